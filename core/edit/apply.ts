@@ -1,0 +1,113 @@
+// One edit to a plan: the next plan, the way back as patches, the ids it touched and what was mended along the way. The
+// old plan is not touched. Every edit ends with mending and numbering. RULES: ED8 to ED12.
+
+import type { FaceLoop } from '../graph/index.ts';
+import { levelFaces } from '../graph/index.ts';
+import type { Level, Plan } from '../plan/schema.ts';
+import { settingsOf } from '../plan/settings.ts';
+import { refitCorners } from './carry-corners.ts';
+import { planFault } from './check.ts';
+import { type Edit, editWorking, failure, type PatchEdit, type WallEdit } from './edits.ts';
+import { finishLevel } from './finish.ts';
+import { mend } from './mend.ts';
+import { numberLevels } from './number.ts';
+import { difference, patched } from './patches.ts';
+import { makePlanar } from './planar.ts';
+import type { EditFailure, MendNote, PlanPatch } from './types.ts';
+import { openLevel } from './working.ts';
+
+export interface EditDone {
+  readonly ok: true;
+  readonly plan: Plan;
+  /** Applied to `plan` gives the plan before the edit, but for the counter of corner numbers. */
+  readonly inverse: { readonly type: 'patch'; readonly patches: readonly PlanPatch[] };
+  /** Ids of records that differ, corner and segment keys among them, in code-unit order. */
+  readonly touched: readonly string[];
+  readonly notes: readonly MendNote[];
+}
+
+export type EditResult = EditDone | EditFailure;
+
+/**
+ * Applies an edit. Requires a plan as `prepare` or an earlier edit gave it: then the inverse restores it exactly but
+ * for `counters.corner`, which only rises. An edit that changes nothing gives the same plan object. Undo is `apply` with
+ * the inverse; redo is `apply` with the inverse of the undo. RULES: ED8 to ED12.
+ */
+export function apply(plan: Plan, edit: Edit): EditResult {
+  const changed = edit.type === 'patch' ? patchPlan(plan, edit) : editLevel(plan, edit);
+  if (!changed.ok) return changed;
+  const settled = settle(plan, changed);
+  const fault = planFault(plan, settled);
+  if (fault !== null)
+    return failure('bad-plan', `The edit would leave a plan that no file can hold: ${fault}`);
+  const { plan: next, patches, inverse, touched } = difference(plan, settled);
+  return {
+    ok: true,
+    plan: patches.length === 0 ? plan : next,
+    inverse: { type: 'patch', patches: inverse },
+    touched,
+    notes: changed.notes,
+  };
+}
+
+interface ChangedPlan {
+  readonly ok: true;
+  readonly plan: Plan;
+  /** Face loops of levels by position, where they were needed. */
+  readonly loops: ReadonlyMap<number, readonly FaceLoop[]>;
+  readonly notes: readonly MendNote[];
+}
+type Changed = ChangedPlan | EditFailure;
+
+function editLevel(plan: Plan, edit: WallEdit): Changed {
+  const index = plan.levels.findIndex((level) => level.id === edit.level);
+  const level = plan.levels[index];
+  if (level === undefined) return failure('no-level', `There is no level ${edit.level} in this plan.`);
+  const working = openLevel(level);
+  const failed = editWorking(working, edit);
+  if (failed !== null) return failed;
+  if (!makePlanar(working)) {
+    return failure('not-planar', `Level ${level.id} cannot be mended after this: its walls lie too close.`);
+  }
+  const { level: finished, loops, notes } = finishLevel(working, settingsOf(plan));
+  const after = { ...plan, levels: plan.levels.with(index, finished) };
+  return { ok: true, plan: after, loops: new Map(loops === null ? [] : [[index, loops]]), notes };
+}
+
+function patchPlan(plan: Plan, { patches }: PatchEdit): Changed {
+  const after = patched(plan, patches);
+  if (after === null) return failure('bad-patch', 'A patch names a place that this plan does not have.');
+  const fault = planFault(plan, after);
+  if (fault !== null)
+    return failure('bad-plan', `The patches would leave a plan that no file can hold: ${fault}`);
+  const mended = mend(after);
+  if (!mended.ok) return failure('not-planar', mended.message);
+  const settings = settingsOf(mended.plan);
+  const loops = new Map<number, readonly FaceLoop[]>();
+  const levels = mended.plan.levels.map((level, i) => {
+    if (level.walls === plan.levels[i]?.walls) return level;
+    const faces = levelFaces(level, settings);
+    loops.set(i, faces.loops);
+    const corners = refitCorners(level, faces);
+    return corners === level.corners ? level : { ...level, corners };
+  });
+  return { ok: true, plan: { ...mended.plan, levels }, loops, notes: mended.notes };
+}
+
+/** Numbers the levels that changed; the counter never falls. RULES: ED10, ED11. */
+function settle(before: Plan, { plan: after, loops }: ChangedPlan): Plan {
+  const corner = Math.max(before.counters.corner, after.counters.corner);
+  const raised =
+    corner === after.counters.corner ? after : { ...after, counters: { ...after.counters, corner } };
+  const everywhere = before.settings !== after.settings;
+  const which = new Map<number, readonly FaceLoop[] | null>();
+  raised.levels.forEach((level, i) => {
+    if (everywhere || wallsDiffer(before.levels[i], level)) which.set(i, loops.get(i) ?? null);
+  });
+  return numberLevels(raised, which);
+}
+
+function wallsDiffer(before: Level | undefined, after: Level): boolean {
+  if (before === undefined) return true;
+  return before.nodes !== after.nodes || before.walls !== after.walls || before.corners !== after.corners;
+}

@@ -1,0 +1,129 @@
+// Room records through a change of walls. A record stays where its point is; where a moved wall would leave the point
+// outside the room it was in, the point moves onto that room's floor. A room of now descends from an old one when it
+// has part of a wall side that bounded that. Ticks, y down. RULES: ED12.
+
+import type { FaceLoop, LevelFaces, Point } from '../graph/index.ts';
+import { polygonIndex } from '../graph/index.ts';
+import { lookup, sortedEntries } from '../plan/maps.ts';
+import type { Level, RoomId, RoomRecord } from '../plan/schema.ts';
+import { roundHalfAway } from '../units/ticks.ts';
+import type { Kin } from './kin.ts';
+import { recordOf } from './records.ts';
+
+/** Rooms are known by the position of their outer loop. */
+interface Rooms {
+  readonly faces: LevelFaces;
+  /** The room whose floor holds a point, or null. */
+  holding(at: Point): number | null;
+  /** The outer loop and the islands of a room. */
+  loopsOf(room: number): readonly FaceLoop[];
+}
+
+/**
+ * The room records of `level` (its walls changed already) with points moved where they must be, and entries that name
+ * an opening no more taken out. `before` is null where the old level was not planar: then no point moves. The same
+ * object when nothing changes.
+ */
+export function carryRooms(
+  level: Level,
+  kin: Kin,
+  before: LevelFaces | null,
+  after: LevelFaces,
+): Level['rooms'] {
+  if (Object.keys(level.rooms).length === 0) return level.rooms;
+  const then = before === null ? null : roomsOf(before);
+  const now = roomsOf(after);
+  const carried = new Map<RoomId, RoomRecord>();
+  for (const [id, record] of sortedEntries(level.rooms)) {
+    let room = record;
+    if (room.entry !== undefined && lookup(level.openings, room.entry) === undefined) {
+      const { entry: _gone, ...rest } = room;
+      room = rest;
+    }
+    const at = then === null ? record.at : pointNow(record.at, then, now, kin);
+    carried.set(id, at === record.at ? room : { ...room, at });
+  }
+  return recordOf(level.rooms, carried);
+}
+
+function pointNow(at: RoomRecord['at'], then: Rooms, now: Rooms, kin: Kin): RoomRecord['at'] {
+  const was = then.holding(at);
+  if (was === null) return at;
+  const heirs = heirsOf(was, then, now, kin);
+  const holder = now.holding(at);
+  if (heirs.size === 0 || (holder !== null && heirs.has(holder))) return at;
+  const [heir] = [...heirs].sort(([a, one], [b, other]) => other - one || a - b)[0]!;
+  return pointInside(heir, now) ?? at;
+}
+
+/** The rooms that have sides of walls which bounded an old room, with how much of them. */
+function heirsOf(room: number, then: Rooms, now: Rooms, kin: Kin): Map<number, number> {
+  const lengthOf = new Map<string, readonly [room: number, length: number]>();
+  now.faces.loops.forEach((loop, position) => {
+    const owner = loop.kind === 'outer' ? position : now.faces.holders[position]!;
+    if (loop.kind !== 'outer' && loop.kind !== 'island') return;
+    for (const { parts } of loop.segments) {
+      for (const part of parts) lengthOf.set(`${part.wall}:${part.side}`, [owner, part.to - part.from]);
+    }
+  });
+  const heirs = new Map<number, number>();
+  const sides = then.loopsOf(room).flatMap((loop) => loop.segments.flatMap((segment) => segment.parts));
+  for (const old of sides) {
+    for (const { wall, side } of kin.sidesOf(old.wall, old.side)) {
+      const found = lengthOf.get(`${wall}:${side}`);
+      if (found !== undefined) heirs.set(found[0], (heirs.get(found[0]) ?? 0) + found[1]);
+    }
+  }
+  return heirs;
+}
+
+function roomsOf(faces: LevelFaces): Rooms {
+  const { loops, holders } = faces;
+  const index = polygonIndex(
+    loops.map(({ kind, corners }) =>
+      kind === 'outer' || kind === 'island' ? corners.map((corner) => corner.at) : [],
+    ),
+  );
+  // As the walk finds a record's room: the smallest whose floor holds the point, its faces included.
+  const holding = (at: Point): number | null => {
+    const held = index.holding(at);
+    const within = held.filter(({ onEdge }) => !onEdge).map(({ polygon }) => holders[polygon]);
+    const rooms = held
+      .map(({ polygon }) => polygon)
+      .filter((polygon) => loops[polygon]!.kind === 'outer' && !within.includes(polygon))
+      .sort((a, b) => loops[a]!.signedArea - loops[b]!.signedArea || a - b);
+    return rooms[0] ?? null;
+  };
+  const loopsOf = (room: number) => loops.filter((_, i) => i === room || holders[i] === room);
+  return { faces, holding, loopsOf };
+}
+
+/**
+ * A whole point well inside a room's floor: the middle of the roomiest place found on level lines halfway between
+ * corner heights; of equals the topmost, then leftmost. Null where the floor holds no such tick.
+ */
+function pointInside(room: number, rooms: Rooms): [number, number] | null {
+  const rings = rooms.loopsOf(room).map((loop) => loop.corners.map((corner) => corner.at));
+  const heights = [...new Set(rings.flat().map((at) => at[1]))].sort((a, b) => a - b);
+  const places: { at: [number, number]; room: number }[] = [];
+  for (let i = 1; i < heights.length; i++) {
+    const [top, bottom] = [heights[i - 1]!, heights[i]!];
+    const y = (top + bottom) / 2;
+    const crossings = rings.flatMap((ring) => crossingsAt(ring, y)).sort((a, b) => a - b);
+    for (let k = 1; k < crossings.length; k += 2) {
+      const [left, right] = [crossings[k - 1]!, crossings[k]!];
+      const at: [number, number] = [roundHalfAway((left + right) / 2), roundHalfAway(y)];
+      places.push({ at, room: Math.min(right - left, bottom - top) });
+    }
+  }
+  places.sort((a, b) => b.room - a.room || a.at[1] - b.at[1] || a.at[0] - b.at[0]);
+  return places.find(({ at }) => rooms.holding(at) === room)?.at ?? null;
+}
+
+function crossingsAt(ring: readonly Point[], y: number): number[] {
+  return ring.flatMap((a, i) => {
+    const b = ring[(i + 1) % ring.length]!;
+    if (a[1] < y === b[1] < y) return [];
+    return [a[0] + ((b[0] - a[0]) * (y - a[1])) / (b[1] - a[1])];
+  });
+}

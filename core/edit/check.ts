@@ -1,0 +1,43 @@
+// Whether what an edit made of a plan can be written to a file and read again. Only records that differ are held
+// against the schema; references and limits are checked throughout. RULES: ED11.
+
+import { z } from 'zod';
+import { lookup } from '../plan/maps.ts';
+import { referenceProblem } from '../plan/references.ts';
+import { pathText } from '../plan/scan.ts';
+import { type Level, type Plan, PlanSchema } from '../plan/schema.ts';
+
+/** One sentence on what is wrong with `after`, given that `before` was right; null when nothing is. */
+export function planFault(before: Plan, after: Plan): string | null {
+  const checked = z.safeEncode(PlanSchema, onlyChanged(before, after));
+  if (!checked.success) {
+    const { path, message } = checked.error.issues[0]!;
+    return `${pathText(path.filter((step) => typeof step !== 'symbol'))}: ${message}.`;
+  }
+  const problem = referenceProblem(after);
+  return problem === null ? null : `${pathText(problem.path)}: ${problem.what}.`;
+}
+
+const MAPS = ['nodes', 'walls', 'openings', 'builtIns', 'marks', 'rooms', 'corners', 'faces'] as const;
+
+/** The plan `after` without the records that `before` has as the same objects. What is no plan at all comes back as it is. */
+function onlyChanged(before: Plan, after: Plan): Plan {
+  if (!isRecord(after) || !Array.isArray(after.levels)) return after;
+  const levels = after.levels.map((level, i): Level => {
+    const was = before.levels[i];
+    if (was === undefined || !isRecord(level)) return level;
+    const thin = { ...level } as Record<string, unknown>;
+    for (const map of MAPS) thin[map] = thinned(was[map], level[map]);
+    return thin as unknown as Level;
+  });
+  return { ...after, levels, profiles: thinned(before.profiles, after.profiles) as Plan['profiles'] };
+}
+
+function thinned(before: Readonly<Record<string, unknown>>, after: unknown): unknown {
+  if (!isRecord(after)) return after;
+  return Object.fromEntries(Object.entries(after).filter(([id, record]) => lookup(before, id) !== record));
+}
+
+function isRecord(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}

@@ -1,0 +1,272 @@
+// Edits as data, and what each does to an opened level before mending. New ids come with the edit; only what mending
+// adds by itself is named here (ids.ts). Lengths in ticks, x right, y down. RULES: ED8, ED9.
+
+import type { Point } from '../graph/index.ts';
+import { distance, dot, exactTurn, minus } from '../graph/index.ts';
+import type { LevelId, NodeId, Wall, WallId } from '../plan/schema.ts';
+import { roundHalfAway } from '../units/ticks.ts';
+import { FARTHEST_TICKS, JOIN_OFF_TICKS } from './limits.ts';
+import { dropBare } from './planar.ts';
+import { sameValue } from './same.ts';
+import type { EditFailure, EditFailureCode, PlanPatch } from './types.ts';
+import {
+  dropWall,
+  joinAt,
+  moveNodes,
+  mustGet,
+  splitAt,
+  turnedFaces,
+  type Working,
+  wallLength,
+} from './working.ts';
+
+/** A node that is there, or a new one with its place. Where a node is there already at that place, that one is used. */
+export type NodeChoice = NodeId | { readonly id: NodeId; readonly at: Point };
+
+/** Draws a wall. Walls it crosses or touches are split. Thickness goes to an even number of ticks. */
+export interface AddWall {
+  readonly type: 'addWall';
+  readonly level: LevelId;
+  readonly wall: WallId;
+  readonly from: NodeChoice;
+  readonly to: NodeChoice;
+  readonly thickness: number;
+  readonly height?: number;
+  readonly faces?: NonNullable<Wall['faces']>;
+}
+
+/** Moves one node to a place; walls come along. */
+export interface MoveNode {
+  readonly type: 'moveNode';
+  readonly level: LevelId;
+  readonly node: NodeId;
+  readonly to: Point;
+}
+
+/** Moves both nodes of a wall by the same way; walls that end there come along. */
+export interface MoveWall {
+  readonly type: 'moveWall';
+  readonly level: LevelId;
+  readonly wall: WallId;
+  readonly by: Point;
+}
+
+/** Splits a wall `at` ticks from its first node, strictly inside it. */
+export interface SplitWall {
+  readonly type: 'splitWall';
+  readonly level: LevelId;
+  readonly wall: WallId;
+  readonly at: number;
+  readonly node: NodeId;
+  readonly newWall: WallId;
+}
+
+/** Makes one wall of two that go straight on at a node where no third ends and are alike. The lower id stays. */
+export interface JoinWalls {
+  readonly type: 'joinWalls';
+  readonly level: LevelId;
+  readonly node: NodeId;
+}
+
+/** Takes away a wall, what stands on it, and its nodes where they carry no other wall. */
+export interface DeleteWall {
+  readonly type: 'deleteWall';
+  readonly level: LevelId;
+  readonly wall: WallId;
+}
+
+/** Anything, as patches. Records are not carried: the patches say themselves what becomes of them. */
+export interface PatchEdit {
+  readonly type: 'patch';
+  readonly patches: readonly PlanPatch[];
+}
+
+export type WallEdit = AddWall | MoveNode | MoveWall | SplitWall | JoinWalls | DeleteWall;
+export type Edit = WallEdit | PatchEdit;
+
+const ID = /^[A-Za-z][A-Za-z0-9_-]{0,39}$/;
+
+export function failure(code: EditFailureCode, message: string): EditFailure {
+  return { ok: false, code, message };
+}
+
+/** Does a wall edit on an opened level. Null when done; else nothing was changed. */
+export function editWorking(working: Working, edit: WallEdit): EditFailure | null {
+  switch (edit.type) {
+    case 'addWall':
+      return addWall(working, edit);
+    case 'moveNode':
+      return moveNode(working, edit);
+    case 'moveWall':
+      return moveWall(working, edit);
+    case 'splitWall':
+      return splitWall(working, edit);
+    case 'joinWalls':
+      return joinWalls(working, edit);
+    case 'deleteWall':
+      return deleteWall(working, edit);
+  }
+}
+
+function noWall(id: string): EditFailure {
+  return failure('no-wall', `There is no wall ${id} on this level.`);
+}
+
+function noNode(id: string): EditFailure {
+  return failure('no-node', `There is no node ${id} on this level.`);
+}
+
+/** Why `id` cannot be given to something new, or null. */
+function idFault(id: string, taken: ReadonlyMap<string, unknown>): EditFailure | null {
+  if (!ID.test(id)) {
+    return failure(
+      'bad-id',
+      `${JSON.stringify(id)} is no id: a letter, then up to 39 letters, digits, _ or -.`,
+    );
+  }
+  return taken.has(id) ? failure('id-taken', `The id ${id} is in use on this level.`) : null;
+}
+
+/** A place in whole ticks, or why it is none. */
+function wholePoint(at: Point): Point | EditFailure {
+  const [x, y] = [roundHalfAway(at[0]), roundHalfAway(at[1])];
+  if (Math.abs(x) <= FARTHEST_TICKS && Math.abs(y) <= FARTHEST_TICKS) return [x, y];
+  return failure(
+    'bad-number',
+    `[${at[0]}, ${at[1]}] is no place on the sheet: it reaches 1 km from its origin.`,
+  );
+}
+
+function isFailure(value: object): value is EditFailure {
+  return 'ok' in value;
+}
+
+function addWall(working: Working, edit: AddWall): EditFailure | null {
+  const { wall: id, thickness, height, faces } = edit;
+  const taken = idFault(id, working.walls);
+  if (taken !== null) return taken;
+  const even = 2 * roundHalfAway(thickness / 2);
+  if (!(even >= 2)) return failure('bad-number', `A wall cannot be ${thickness} ticks thick.`);
+  const ends: { node: NodeId; fresh: Point | null }[] = [];
+  for (const choice of [edit.from, edit.to]) {
+    const end = nodeFor(working, choice);
+    if (isFailure(end)) return end;
+    ends.push(end);
+  }
+  const [from, to] = [ends[0]!, ends[1]!];
+  if (from.node === to.node) return failure('no-length', `Wall ${id} would start and end at one node.`);
+  const places = [from, to].map((end) => end.fresh ?? mustGet(working.nodes, end.node));
+  if (distance(places[0]!, places[1]!) === 0) return failure('no-length', `Wall ${id} would have no length.`);
+  for (const end of [from, to]) if (end.fresh !== null) working.nodes.set(end.node, end.fresh);
+  working.walls.set(id, {
+    from: from.node,
+    to: to.node,
+    thickness: even,
+    ...(height === undefined ? {} : { height: roundHalfAway(height) }),
+    ...(faces === undefined ? {} : { faces }),
+  });
+  return null;
+}
+
+function nodeFor(working: Working, choice: NodeChoice): { node: NodeId; fresh: Point | null } | EditFailure {
+  if (typeof choice === 'string') {
+    return working.nodes.has(choice) ? { node: choice, fresh: null } : noNode(choice);
+  }
+  const taken = idFault(choice.id, working.nodes);
+  if (taken !== null) return taken;
+  const at = wholePoint(choice.at);
+  if (isFailure(at)) return at;
+  for (const [node, place] of working.nodes) {
+    if (place[0] === at[0] && place[1] === at[1]) return { node, fresh: null };
+  }
+  return { node: choice.id, fresh: at };
+}
+
+function moveNode(working: Working, { node, to }: MoveNode): EditFailure | null {
+  if (!working.nodes.has(node)) return noNode(node);
+  const at = wholePoint(to);
+  if (isFailure(at)) return at;
+  moveNodes(working, new Map([[node, at]]));
+  return null;
+}
+
+function moveWall(working: Working, { wall: id, by }: MoveWall): EditFailure | null {
+  const wall = working.walls.get(id);
+  if (wall === undefined) return noWall(id);
+  const moved = new Map<NodeId, Point>();
+  const way: Point = [roundHalfAway(by[0]), roundHalfAway(by[1])];
+  for (const node of [wall.from, wall.to]) {
+    const was = mustGet(working.nodes, node);
+    const at = wholePoint([was[0] + way[0], was[1] + way[1]]);
+    if (isFailure(at)) return at;
+    moved.set(node, at);
+  }
+  moveNodes(working, moved);
+  return null;
+}
+
+function splitWall(working: Working, { wall: id, at, node, newWall }: SplitWall): EditFailure | null {
+  const wall = working.walls.get(id);
+  if (wall === undefined) return noWall(id);
+  const taken = idFault(node, working.nodes) ?? idFault(newWall, working.walls);
+  if (taken !== null) return taken;
+  const length = wallLength(working, id);
+  const [from, to] = [mustGet(working.nodes, wall.from), mustGet(working.nodes, wall.to)];
+  const place: Point = [
+    roundHalfAway(from[0] + ((to[0] - from[0]) * at) / length),
+    roundHalfAway(from[1] + ((to[1] - from[1]) * at) / length),
+  ];
+  const inside = at > 0 && at < length && distance(place, from) > 0 && distance(place, to) > 0;
+  if (!inside)
+    return failure('off-wall', `${at} ticks is not inside wall ${id}, which is ${length} ticks long.`);
+  const there = [...working.nodes].find(([, other]) => other[0] === place[0] && other[1] === place[1]);
+  if (there !== undefined)
+    return failure('off-wall', `Wall ${id} cannot be split there: node ${there[0]} is in the way.`);
+  working.nodes.set(node, place);
+  splitAt(working, id, [{ node, newWall }]);
+  return null;
+}
+
+function joinWalls(working: Working, { node }: JoinWalls): EditFailure | null {
+  const at = working.nodes.get(node);
+  if (at === undefined) return noNode(node);
+  const here = [...working.walls].filter(([, wall]) => wall.from === node || wall.to === node);
+  const [kept, other] = here.sort(([a], [b]) => (a < b ? -1 : 1));
+  if (kept === undefined || other === undefined || here.length > 2) {
+    return failure('not-two-walls', `At node ${node} ${here.length} walls end; only two can be joined.`);
+  }
+  const farOf = (wall: Wall) => mustGet(working.nodes, wall.from === node ? wall.to : wall.from);
+  if (!inLine(farOf(kept[1]), at, farOf(other[1]))) {
+    return failure('not-in-line', `Walls ${kept[0]} and ${other[0]} do not go straight on at node ${node}.`);
+  }
+  const turned = (kept[1].to === node) === (other[1].to === node);
+  const faces = turned ? turnedFaces(other[1].faces) : other[1].faces;
+  const alike =
+    kept[1].thickness === other[1].thickness &&
+    kept[1].height === other[1].height &&
+    sameValue(kept[1].faces ?? {}, faces ?? {});
+  if (!alike) {
+    const message = `Walls ${kept[0]} and ${other[0]} differ in thickness, height or faces.`;
+    return failure('not-alike', message);
+  }
+  joinAt(working, node, kept[0], other[0]);
+  return null;
+}
+
+/** Whether b lies between a and c, within a tick of the line between them. */
+function inLine(a: Point, b: Point, c: Point): boolean {
+  const [one, other] = [minus(b, a), minus(c, b)];
+  if (dot(one, other) <= 0) return false;
+  if (exactTurn(a, b, c) === 0) return true;
+  const way = minus(c, a);
+  const off = Math.abs(one[0] * way[1] - one[1] * way[0]) / distance(a, c);
+  return off <= JOIN_OFF_TICKS;
+}
+
+function deleteWall(working: Working, { wall: id }: DeleteWall): EditFailure | null {
+  const wall = working.walls.get(id);
+  if (wall === undefined) return noWall(id);
+  dropWall(working, id);
+  dropBare(working, [wall.from, wall.to]);
+  return null;
+}

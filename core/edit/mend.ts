@@ -1,0 +1,45 @@
+// A plan whose levels need not be planar to one whose levels are, with a note for every change; and what opening a plan
+// does: mending, then numbering. RULES: ED1 to ED7, ED10.
+
+import type { Plan } from '../plan/schema.ts';
+import { settingsOf } from '../plan/settings.ts';
+import { finishLevel } from './finish.ts';
+import { MEND_PASSES } from './limits.ts';
+import { number } from './number.ts';
+import { isPlanar, makePlanar } from './planar.ts';
+import type { MendNote, MendResult } from './types.ts';
+import { openLevel } from './working.ts';
+
+/**
+ * Makes every level exactly planar. A plan that is planar comes back as the same object, without notes. Refused when a
+ * level is not planar after twenty passes. Throws on a wall whose node does not exist. RULES: ED1 to ED7.
+ */
+export function mend(plan: Plan): MendResult {
+  const settings = settingsOf(plan);
+  const notes: MendNote[] = [];
+  const levels: Plan['levels'] = [];
+  for (const [i, level] of plan.levels.entries()) {
+    if (isPlanar(level)) {
+      levels.push(level);
+      continue;
+    }
+    const working = openLevel(level);
+    if (!makePlanar(working)) {
+      const message =
+        `Level ${level.id} cannot be mended: after ${MEND_PASSES} passes its walls still cross or touch ` +
+        'elsewhere than at their nodes. Draw its walls farther apart.';
+      return { ok: false, message, level: level.id, path: `levels[${i}]` };
+    }
+    const finished = finishLevel(working, settings);
+    levels.push(finished.level);
+    notes.push(...finished.notes);
+  }
+  const same = levels.every((level, i) => level === plan.levels[i]);
+  return { ok: true, plan: same ? plan : { ...plan, levels }, notes };
+}
+
+/** What opening a plan does: mends it, then numbers its corners. Refuses and throws as `mend` does. RULES: ED1, ED10. */
+export function prepare(plan: Plan): MendResult {
+  const mended = mend(plan);
+  return mended.ok ? { ...mended, plan: number(mended.plan) } : mended;
+}

@@ -1,0 +1,44 @@
+// What stands on a wall, openings, built-ins and marks alike, while the wall is worked on: moved along it and turned
+// round with it. Ticks along the centre line from the wall's first node. Knows no level.
+
+import type { BuiltIn, BuiltInId, Mark, MarkId, Opening, OpeningId, Side, WallId } from '../plan/schema.ts';
+
+/** An opening, built-in or mark while its wall is worked on. `at` need not be whole until the end. */
+export type Standing = { overhangs: boolean } & (
+  | { readonly kind: 'openings'; readonly id: OpeningId; record: Opening }
+  | { readonly kind: 'builtIns'; readonly id: BuiltInId; record: BuiltIn }
+  | { readonly kind: 'marks'; readonly id: MarkId; record: Mark }
+);
+
+export function otherSide(side: Side): Side {
+  return side === 'left' ? 'right' : 'left';
+}
+
+/** Puts it at a place on a wall. */
+export function moveStanding(thing: Standing, wall: WallId, at: number): void {
+  // One line a kind, so that each keeps its own type.
+  if (thing.kind === 'openings') thing.record = { ...thing.record, wall, at };
+  else if (thing.kind === 'builtIns') thing.record = { ...thing.record, wall, at };
+  else thing.record = { ...thing.record, wall, at };
+}
+
+/** Turns what stands on a wall of `length` ticks as its wall is turned round: places from the other end, sides swapped. */
+export function turnStanding(thing: Standing, length: number): void {
+  moveStanding(thing, thing.record.wall, length - thing.record.at - thing.record.width);
+  if (thing.kind === 'builtIns') {
+    thing.record = { ...thing.record, side: otherSide(thing.record.side) };
+  } else if (thing.kind === 'marks') {
+    thing.record = { ...thing.record, side: otherSide(thing.record.side) };
+  } else {
+    const { casing, pocket, ...rest } = thing.record;
+    const turned: Opening = { ...rest };
+    if (casing !== undefined) {
+      turned.casing = {
+        ...(casing.right === undefined ? {} : { left: casing.right }),
+        ...(casing.left === undefined ? {} : { right: casing.left }),
+      };
+    }
+    if (pocket !== undefined) turned.pocket = pocket === 'start' ? 'end' : 'start';
+    thing.record = turned;
+  }
+}

@@ -1,0 +1,16 @@
+// Thickness, height, crowding, scribing, cautions: what the user should know about the trim of a level.
+
+export type { EngineModel, EngineModelData, SparseEngine } from './engine.ts';
+export { solverOn } from './engine.ts';
+export { mendedFinding, planFindings } from './house.ts';
+export type { LevelBundle } from './level.ts';
+export { findingsOf, sortFindings } from './level.ts';
+export type { Caution, RoomNotes } from './notes.ts';
+export { jobCautions, roomNotes } from './notes.ts';
+export type { Picked } from './picker.ts';
+export { pickProfiles } from './picker.ts';
+export { scribeFindings, scribeWords } from './scribe-findings.ts';
+export type { RunStation, ScribeBar, ScribeRun } from './scribe-run.ts';
+export { scribeRuns } from './scribe-run.ts';
+export { solveScribe } from './scribe-solve.ts';
+export * from './types.ts';

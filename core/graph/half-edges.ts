@@ -1,0 +1,114 @@
+// Walls to half-edges: every wall gives two, one a side, linked into closed walks. Positions in ticks, y down.
+// A half-edge has its wall on the left hand and the floor on the right; `w:right` runs from the wall's first node to
+// its second, `w:left` back (RULES: WK1). Around a node everything is exact. Knows nothing of thickness or rooms.
+
+import { lookup, sortedEntries } from '../plan/maps.ts';
+import type { Level, NodeId, WallId } from '../plan/schema.ts';
+import { exactTurn } from './orientation.ts';
+import type { HalfEdge, HalfEdgeIndex, HalfEdges, Point } from './types.ts';
+
+interface End {
+  readonly origin: NodeId;
+  readonly target: NodeId;
+  readonly originAt: Point;
+  readonly targetAt: Point;
+}
+
+/**
+ * The half-edges of a level and the loops they form. Walls in code-unit order; wall k gives half-edge 2k (right) and
+ * 2k + 1 (left). A loop starts at its lowest half-edge, loops stand in the order of those.
+ * Requires a planar level, as mending leaves it. Throws on a wall whose node is missing, on a wall of no length and on
+ * two walls that leave one node in the same direction. RULES: WK1, WK2.
+ */
+export function buildHalfEdges(level: Level): HalfEdges {
+  const walls = sortedEntries(level.walls);
+  const ends: End[] = [];
+  const around = new Map<NodeId, HalfEdgeIndex[]>();
+  const leave = (node: NodeId, edge: HalfEdgeIndex) => {
+    const list = around.get(node);
+    if (list === undefined) around.set(node, [edge]);
+    else list.push(edge);
+  };
+  for (const [id, wall] of walls) {
+    const fromAt = lookup(level.nodes, wall.from);
+    const toAt = lookup(level.nodes, wall.to);
+    if (fromAt === undefined) throw new Error(`wall ${id} starts at node ${wall.from}, which does not exist`);
+    if (toAt === undefined) throw new Error(`wall ${id} ends at node ${wall.to}, which does not exist`);
+    if (fromAt[0] === toAt[0] && fromAt[1] === toAt[1]) {
+      throw new Error(`wall ${id} from ${wall.from} to ${wall.to} has no length`);
+    }
+    leave(wall.from, ends.length);
+    ends.push({ origin: wall.from, target: wall.to, originAt: fromAt, targetAt: toAt });
+    leave(wall.to, ends.length);
+    ends.push({ origin: wall.to, target: wall.from, originAt: toAt, targetAt: fromAt });
+  }
+
+  const next = new Int32Array(ends.length);
+  const prev = new Int32Array(ends.length);
+  for (const leaving of around.values()) {
+    sortAnticlockwise(leaving, ends, walls);
+    for (let i = 0; i < leaving.length; i++) {
+      // Walked in on the wall of `leaving[i]`: out on the next wall anticlockwise.
+      const arriving = leaving[i]! ^ 1;
+      const out = leaving[(i + 1) % leaving.length]!;
+      next[arriving] = out;
+      prev[out] = arriving;
+    }
+  }
+
+  const loopOf = new Int32Array(ends.length).fill(-1);
+  const loops: HalfEdgeIndex[][] = [];
+  for (let first = 0; first < ends.length; first++) {
+    if (loopOf[first] !== -1) continue;
+    const loop: HalfEdgeIndex[] = [];
+    for (let edge = first; loopOf[edge] === -1; edge = next[edge]!) {
+      loopOf[edge] = loops.length;
+      loop.push(edge);
+    }
+    loops.push(loop);
+  }
+
+  const edges = ends.map(
+    (end, index): HalfEdge => ({
+      index,
+      wall: walls[index >> 1]![0],
+      side: index % 2 === 0 ? 'right' : 'left',
+      origin: end.origin,
+      target: end.target,
+      twin: index ^ 1,
+      next: next[index]!,
+      prev: prev[index]!,
+      loop: loopOf[index]!,
+    }),
+  );
+  return { edges, loops };
+}
+
+/** Sorts half-edges that leave one node anticlockwise as seen, from due right. Exact. */
+function sortAnticlockwise(
+  leaving: HalfEdgeIndex[],
+  ends: readonly End[],
+  walls: readonly (readonly [WallId, unknown])[],
+): void {
+  if (leaving.length < 2) return;
+  const centre = ends[leaving[0]!]!.originAt;
+  leaving.sort((a, b) => {
+    if (a === b) return 0;
+    const aAt = ends[a]!.targetAt;
+    const bAt = ends[b]!.targetAt;
+    const half = halfOf(centre, aAt) - halfOf(centre, bAt);
+    if (half !== 0) return half;
+    const turn = exactTurn(centre, aAt, bAt);
+    if (turn === 0) {
+      const [one, other] = [walls[a >> 1]![0], walls[b >> 1]![0]];
+      throw new Error(`walls ${one} and ${other} leave node ${ends[a]!.origin} in the same direction`);
+    }
+    return turn;
+  });
+}
+
+/** 0 from due right, up and round to short of due left; 1 for the other half. */
+function halfOf(centre: Point, at: Point): 0 | 1 {
+  const dy = at[1] - centre[1];
+  return dy < 0 || (dy === 0 && at[0] > centre[0]) ? 0 : 1;
+}

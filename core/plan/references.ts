@@ -1,0 +1,180 @@
+// What a schema cannot say about a plan: every id that is named exists and is of the right kind, openings lie inside
+// their walls, corner numbers are given once. Plan in (ticks), the first problem out. Whatever an edit can mend on
+// opening (crossing or zero-length walls) and records that fit nothing are no problems here. RULES: PL5, PL6.
+
+import { mmFromTicks } from '../units/ticks.ts';
+import type { Problem } from './issues.ts';
+import { lookup, sortedEntries } from './maps.ts';
+import { type JsonPath, pathText, quoted } from './scan.ts';
+import {
+  type BuiltIn,
+  type CornerKey,
+  type Level,
+  LINES,
+  type Mark,
+  type Plan,
+  type Profile,
+  type TrimChoice,
+} from './schema.ts';
+
+/** How far an opening may reach past its wall's end: both were rounded to ticks, on walls at any angle. */
+const OPENING_SLACK_TICKS = 2;
+
+/** The first reference or limit that does not hold, or null. */
+export function referenceProblem(plan: Plan): Problem | null {
+  for (const problem of problems(plan)) return problem;
+  return null;
+}
+
+function* problems(plan: Plan): Generator<Problem> {
+  for (const [id, profile] of sortedEntries(plan.profiles)) yield* profileProblems(profile, ['profiles', id]);
+  for (const [id] of sortedEntries(plan.stockOnHand)) {
+    if (!lookup(plan.profiles, id)) yield missing(['stockOnHand', id], 'key', 'profile', id);
+  }
+  const levelIds = new Map<string, number>();
+  const numbers = new Map<number, JsonPath>();
+  for (const [index, level] of plan.levels.entries()) {
+    const path = ['levels', index];
+    const earlier = levelIds.get(level.id);
+    if (earlier !== undefined) {
+      yield at(
+        [...path, 'id'],
+        `the id ${quoted(level.id)} is already that of levels[${earlier}]; each level needs its own`,
+      );
+    }
+    levelIds.set(level.id, index);
+    yield* levelProblems(plan, level, path);
+    yield* numberProblems(level, path, numbers);
+  }
+}
+
+/** Each kind of moulding needs the sizes that its lengths and checks are reckoned from. */
+function* profileProblems(profile: Profile, path: JsonPath): Generator<Problem> {
+  if (profile.kind === 'casing') {
+    if (profile.width === undefined) yield at(path, 'a casing needs its "width" in millimetres');
+  } else if (profile.kind === 'crown') {
+    const bySpring =
+      profile.springAngle !== undefined &&
+      (profile.height ?? profile.projection ?? profile.drop) !== undefined;
+    const bySize = profile.projection !== undefined && profile.drop !== undefined;
+    if (!bySpring && !bySize) {
+      yield at(
+        path,
+        'a crown needs "projection" and "drop", or "springAngle" and one of "height", "projection", "drop"',
+      );
+    }
+  } else if (profile.height === undefined) {
+    yield at(path, 'this kind of moulding needs its "height" in millimetres');
+  }
+}
+
+function* levelProblems(plan: Plan, level: Level, path: JsonPath): Generator<Problem> {
+  for (const [id, wall] of sortedEntries(level.walls)) {
+    for (const end of ['from', 'to'] as const) {
+      if (!lookup(level.nodes, wall[end]))
+        yield missing([...path, 'walls', id, end], 'value', 'node', wall[end]);
+    }
+  }
+  for (const [id, opening] of sortedEntries(level.openings)) {
+    const here = [...path, 'openings', id];
+    const length = wallLength(level, opening.wall);
+    if (length === null) {
+      yield missing([...here, 'wall'], 'value', 'wall', opening.wall);
+    } else if (opening.at + opening.width > length + OPENING_SLACK_TICKS) {
+      const figures = `it ends ${mm(opening.at + opening.width)} mm along a wall of ${mm(length)} mm`;
+      yield at(
+        [...here, 'at'],
+        `the opening does not lie inside its wall ${quoted(opening.wall)}: ${figures}`,
+      );
+    }
+    for (const side of ['left', 'right'] as const) {
+      const casing = opening.casing?.[side];
+      yield* profileReference(plan, casing, 'casing', [...here, 'casing', side]);
+    }
+  }
+  for (const [id, builtIn] of sortedEntries(level.builtIns)) {
+    yield* standingProblems(level, builtIn, [...path, 'builtIns', id]);
+  }
+  for (const [id, mark] of sortedEntries(level.marks)) {
+    yield* standingProblems(level, mark, [...path, 'marks', id]);
+  }
+  for (const [id, room] of sortedEntries(level.rooms)) {
+    const here = [...path, 'rooms', id];
+    if (room.entry !== undefined && !lookup(level.openings, room.entry)) {
+      yield missing([...here, 'entry'], 'value', 'opening', room.entry);
+    }
+    yield* trimProblems(plan, room.trim, [...here, 'trim']);
+  }
+  for (const [key, face] of sortedEntries(level.faces)) {
+    yield* trimProblems(plan, face.trim, [...path, 'faces', key, 'trim']);
+  }
+}
+
+/** What stands on a wall's face, from a bottom to a top. */
+function* standingProblems(level: Level, record: BuiltIn | Mark, path: JsonPath): Generator<Problem> {
+  if (!lookup(level.walls, record.wall)) yield missing([...path, 'wall'], 'value', 'wall', record.wall);
+  if (record.top < record.bottom) {
+    yield at(
+      [...path, 'top'],
+      `the top, ${mm(record.top)} mm, lies below the bottom, ${mm(record.bottom)} mm`,
+    );
+  }
+}
+
+function* trimProblems(plan: Plan, trim: TrimChoice | undefined, path: JsonPath): Generator<Problem> {
+  for (const line of LINES) yield* profileReference(plan, trim?.[line], line, [...path, line]);
+}
+
+function* profileReference(
+  plan: Plan,
+  id: string | null | undefined,
+  kind: Profile['kind'],
+  path: JsonPath,
+): Generator<Problem> {
+  if (id == null) return;
+  const profile = lookup(plan.profiles, id);
+  if (!profile) yield missing(path, 'value', 'profile', id);
+  else if (profile.kind !== kind) {
+    yield at(
+      path,
+      `the profile ${quoted(id)} is of kind "${profile.kind}", where one of kind "${kind}" is needed`,
+    );
+  }
+}
+
+function* numberProblems(level: Level, path: JsonPath, seen: Map<number, JsonPath>): Generator<Problem> {
+  for (const [key, corner] of sortedEntries<CornerKey, Level['corners'][CornerKey]>(level.corners)) {
+    if (corner.number === undefined) continue;
+    const here = [...path, 'corners', key, 'number'];
+    const earlier = seen.get(corner.number);
+    if (earlier) {
+      yield at(
+        here,
+        `the corner number ${corner.number} is already given at ${pathText(earlier)}; each corner needs its own`,
+      );
+    }
+    seen.set(corner.number, here);
+  }
+}
+
+/** Length of a wall's centre line in ticks; null where the wall or one of its nodes does not exist. */
+function wallLength(level: Level, id: string): number | null {
+  const wall = lookup(level.walls, id);
+  const from = lookup(level.nodes, wall?.from);
+  const to = lookup(level.nodes, wall?.to);
+  return from && to ? Math.hypot(to[0] - from[0], to[1] - from[1]) : null;
+}
+
+/** Millimetres for a message, to a thousandth. */
+function mm(ticks: number): string {
+  return String(Math.round(mmFromTicks(ticks) * 1000) / 1000);
+}
+
+function at(path: JsonPath, what: string): Problem {
+  return { path, on: 'value', what };
+}
+
+function missing(path: JsonPath, on: 'key' | 'value', kind: string, id: string): Problem {
+  const where = kind === 'profile' ? 'in this plan' : 'on this level';
+  return { path, on, what: `there is no ${kind} ${quoted(id)} ${where}` };
+}

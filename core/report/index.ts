@@ -1,0 +1,5 @@
+export { derive, solve } from './derive.ts';
+export { reportJsonSchemaText, reportToJson } from './json.ts';
+export { type Report, ReportSchema } from './schema.ts';
+export { reportToText } from './text.ts';
+export type { Derived, DerivedLevel, Solved } from './types.ts';

@@ -1,0 +1,31 @@
+// What deriving a plan gives: everything that needs no solver, in ticks, beside the printable report in mm.
+
+import type { Finding, Scribe } from '../fit/types.ts';
+import type { Plan } from '../plan/schema.ts';
+import type { CasingSet, RoomTrim, Splits } from '../trim/types.ts';
+import type { LevelWalk } from '../walk/types.ts';
+import type { Report } from './schema.ts';
+
+export interface DerivedLevel {
+  readonly walk: LevelWalk;
+  /** Parallel to `walk.rooms`. */
+  readonly trims: readonly RoomTrim[];
+  readonly casings: readonly CasingSet[];
+  readonly findings: readonly Finding[];
+}
+
+export interface Derived {
+  /** Mended and numbered. */
+  readonly plan: Plan;
+  readonly levels: readonly DerivedLevel[];
+  /** Scarf places that came from stock, an input of the derivation. */
+  readonly splits: Splits;
+  /** Before solving: `report.scribes`, `report.stock` and `report.purchase` are empty. */
+  readonly findings: readonly Finding[];
+  readonly report: Report;
+}
+
+/** After the solver: the same with scribes, and its report whole. */
+export interface Solved extends Derived {
+  readonly scribes: readonly Scribe[];
+}

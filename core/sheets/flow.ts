@@ -1,0 +1,136 @@
+// Blocks set one below the other down columns and on to new pages: the way tables, lists and pictures fill a sheet.
+// Points, y down; a block's own items start at [0, 0]. Kept: a block is never split; a block that must stay with the next
+// one does; a table's head stands again at the top of every column that goes on with it [SH20].
+// Knows nothing of what a block shows.
+
+import type { Item } from './items.ts';
+import { type Box, moved } from './kit.ts';
+
+/** Something of a fixed height that is never split. Its width is its maker's affair: the column's. */
+export interface Block {
+  readonly height: number;
+  /** With the block's top left at [0, 0]. */
+  readonly items: readonly Item[];
+  /** Clear space above; dropped at the top of a column. */
+  readonly before: number;
+  /** Stays in the same column as the block after it. */
+  readonly keep: boolean;
+  /** Stands above the first block that names it, and again wherever a column begins with such a block. */
+  readonly head?: BlockHead;
+}
+
+/** The head of a table: as it first stands, and as it stands where the table goes on. */
+export interface BlockHead {
+  readonly first: { readonly height: number; readonly items: readonly Item[] };
+  readonly again: { readonly height: number; readonly items: readonly Item[] };
+}
+
+/** A block of items. */
+export function block(
+  height: number,
+  items: readonly Item[],
+  more: { before?: number; keep?: boolean } = {},
+): Block {
+  return { height, items, before: more.before ?? 0, keep: more.keep ?? false };
+}
+
+/** The same blocks, each but the last kept with the one after it. Only for what fits a column. */
+export function together(blocks: readonly Block[]): Block[] {
+  return blocks.map((each, index) => (index < blocks.length - 1 ? { ...each, keep: true } : each));
+}
+
+/** Breaking a little early is better than a column that ends a hair over its foot: points. */
+const SLACK = 0.001;
+
+/**
+ * Places blocks down the columns of page after page. `columnsOf(page)` gives each page's columns, left to right, in points
+ * on the sheet; a block stands at its column's left. Returns the items of each page, at least one page.
+ * Throws when a block (with its table's head) is higher than a whole column: the makers keep theirs lower.
+ */
+export function flow(blocks: readonly Block[], columnsOf: (page: number) => readonly Box[]): Item[][] {
+  const pages: Item[][] = [[]];
+  let columns = columnsOf(0);
+  let column = 0;
+  let y = columns[0]![1];
+  let empty = true;
+  let last: BlockHead | undefined;
+
+  const nextColumn = () => {
+    column += 1;
+    if (column === columns.length) {
+      pages.push([]);
+      columns = columnsOf(pages.length - 1);
+      column = 0;
+    }
+    y = columns[column]![1];
+    empty = true;
+    last = undefined;
+  };
+
+  for (let index = 0; index < blocks.length; index++) {
+    const room = () => columns[column]![3] - y;
+    const chain = chainHeight(blocks, index, last, empty);
+    if (chain > room() + SLACK && !empty && chainFits(blocks, index, columns[column]!)) nextColumn();
+    const head = headOver(blocks[index]!, last, empty, index, blocks);
+    const single = blockHeight(blocks[index]!, head, empty);
+    if (single > room() + SLACK && !empty) nextColumn();
+    const now = headOver(blocks[index]!, last, empty, index, blocks);
+    const each = blocks[index]!;
+    if (blockHeight(each, now, empty) > room() + SLACK)
+      throw new RangeError(`flow: a block of ${each.height} pt is higher than its column of ${room()} pt`);
+    const page = pages.at(-1)!;
+    const x = columns[column]![0];
+    if (!empty) y += each.before;
+    if (now) {
+      page.push(...moved(now.items, [x, y]));
+      y += now.height;
+    }
+    page.push(...moved(each.items, [x, y]));
+    y += each.height;
+    empty = false;
+    last = each.head;
+  }
+  return pages;
+}
+
+/** What stands above a block where it is set now: nothing where its table simply goes on. */
+function headOver(
+  each: Block,
+  last: BlockHead | undefined,
+  empty: boolean,
+  index: number,
+  blocks: readonly Block[],
+): BlockHead['first'] | null {
+  if (each.head === undefined) return null;
+  if (!empty && last === each.head) return null;
+  return blocks[index - 1]?.head === each.head ? each.head.again : each.head.first;
+}
+
+function blockHeight(each: Block, head: BlockHead['first'] | null, empty: boolean): number {
+  return (empty ? 0 : each.before) + (head?.height ?? 0) + each.height;
+}
+
+/** Height of a block with all that must stay with it, set at a place where `last` was the head in force. */
+function chainHeight(
+  blocks: readonly Block[],
+  from: number,
+  last: BlockHead | undefined,
+  empty: boolean,
+): number {
+  let height = 0;
+  let headNow = last;
+  let emptyNow = empty;
+  for (let index = from; index < blocks.length; index++) {
+    const each = blocks[index]!;
+    height += blockHeight(each, headOver(each, headNow, emptyNow, index, blocks), emptyNow);
+    headNow = each.head;
+    emptyNow = false;
+    if (!each.keep) break;
+  }
+  return height;
+}
+
+/** Whether a chain would fit an empty column: if not, breaking before it gains nothing. */
+function chainFits(blocks: readonly Block[], from: number, column: Box): boolean {
+  return chainHeight(blocks, from, undefined, true) <= column[3] - column[1] + SLACK;
+}

@@ -1,0 +1,247 @@
+// The cut list: boards by profile and by saw setting, so that the saw is set once for a group; return pieces; casings.
+// Points; figures come from the report [SH24, SH30].
+
+import { byCodeUnit, lookup, sortedEntries } from '../plan/maps.ts';
+import type { ProfileId } from '../plan/schema.ts';
+import type { Report } from '../report/schema.ts';
+import type { Block } from './flow.ts';
+import type { Sheet } from './items.ts';
+import { rectangle } from './kit.ts';
+import { boardPicture } from './page-board.ts';
+import { boardCell, lengthsCell, measuredCell, pictureWidth, SMALL_MM, wallOf } from './page-boards.ts';
+import { layPages, type PageKit } from './page-layout.ts';
+import { placeNames, profileName, profileSize, type ReportPiece, type RoomOnPaper } from './page-names.ts';
+import { prose } from './page-prose.ts';
+import { type Cell, type CellPart, type Column, type Row, type TypeSizes, table, words } from './table.ts';
+import { CASING_PARTS, counted, printable } from './words.ts';
+
+/** The cut list's sheets; none where the report has neither boards nor casings. */
+export function cutSheets(kit: PageKit, rooms: readonly RoomOnPaper[]): Sheet[] {
+  const { report } = kit.solved;
+  if (report.pieces.length === 0 && report.casings.length === 0) return [];
+  const returns = report.pieces.filter((piece) => piece.returnOf !== null);
+  const boards = report.pieces.filter((piece) => piece.returnOf === null);
+  return layPages(kit, {
+    title: 'Cut list',
+    subtitle: [
+      counted(boards.length, 'board'),
+      counted(returns.length, 'return piece'),
+      counted(report.casings.length, 'casing set'),
+      'by moulding, then by saw setting: set the saw once for each group',
+    ].join('  ·  '),
+    bookmark: 'Cut list',
+    parent: null,
+    blocks: [
+      ...preface(kit),
+      ...boardTables(kit, rooms),
+      ...returnTable(kit, rooms, returns),
+      ...casingTable(kit, rooms),
+    ],
+  });
+}
+
+function preface(kit: PageKit): Block[] {
+  const { measure, sizes, width } = kit;
+  const { pieces } = kit.solved.report;
+  const drawn = pieces.some((piece) => piece.lengthFrom === 'drawn' && piece.returnOf === null);
+  const small = pieces.some((piece) => piece.overallMm < SMALL_MM);
+  const said = [
+    'Saw settings are degrees off square: 0 is a square cut. Within a group the longest board comes first.',
+    ...(drawn ? ['Drawn: measure before cutting, write the length in the blank and cut to that.'] : []),
+    ...(small
+      ? [
+          '▲ small: under 6 in (152 mm). Cut it from long stock, clamped, never held by hand; the blade stops before it is lifted.',
+        ]
+      : []),
+  ];
+  return said.flatMap((each, index) =>
+    prose(measure, sizes, width, each, {
+      before: index === 0 ? 0 : 2,
+      ink: each.startsWith('▲') ? 'pencil' : 'graphite',
+      font: each.startsWith('▲') ? 'semibold' : 'regular',
+    }),
+  );
+}
+
+/** Both settings of a piece, smaller first, as printed: what groups it. */
+function settingKey(kit: PageKit, piece: ReportPiece): { low: number; high: number; key: string } {
+  const [low, high] = [piece.left.sawDeg, piece.right.sawDeg].toSorted((a, b) => a - b) as [number, number];
+  return { low, high, key: `${kit.figures.saw(low)} ${kit.figures.saw(high)}` };
+}
+
+function settingWords(kit: PageKit, low: number, high: number): string {
+  const [a, b] = [kit.figures.saw(low), kit.figures.saw(high)];
+  if (a === '0°' && b === '0°') return 'Square both ends';
+  if (a === '0°') return `Saw at ${b}, the other end square`;
+  return a === b ? `Saw at ${a}, both ends` : `Saw at ${a} and ${b}`;
+}
+
+function boardTables(kit: PageKit, rooms: readonly RoomOnPaper[]): Block[] {
+  const { measure, sizes, width, figures } = kit;
+  const owner = ownerOf(rooms);
+  return profilesUsed(kit).flatMap((id) => {
+    const pieces = kit.solved.report.pieces.filter(
+      (piece) => piece.profile === id && piece.returnOf === null,
+    );
+    if (pieces.length === 0) return [];
+    const groups = new Map<string, { low: number; high: number; pieces: ReportPiece[] }>();
+    for (const piece of pieces) {
+      const { low, high, key } = settingKey(kit, piece);
+      const group = groups.get(key) ?? { low, high, pieces: [] };
+      group.pieces.push(piece);
+      groups.set(key, group);
+    }
+    const rows: Row[] = [...groups.values()]
+      .toSorted((a, b) => a.low - b.low || a.high - b.high)
+      .flatMap((group): Row[] => [
+        {
+          kind: 'band',
+          text: `${settingWords(kit, group.low, group.high)}: ${counted(group.pieces.length, 'board')}`,
+        },
+        ...group.pieces
+          .toSorted((a, b) => b.overallMm - a.overallMm || byCodeUnit(a.id, b.id))
+          .map((piece) => cutRow(kit, owner(piece), piece)),
+      ]);
+    const profile = lookup(kit.plan.profiles, id);
+    const material = printable(profile?.material ?? '');
+    return table(measure, sizes, width, {
+      title: profileName(kit.solved, id),
+      note: [
+        ...(profile ? [profileSize(figures, profile)] : []),
+        ...(material === '' ? [] : [material]),
+        counted(pieces.length, 'board'),
+      ].join(', '),
+      columns: cutColumns(kit),
+      rows,
+    });
+  });
+}
+
+function cutColumns(kit: PageKit): Column[] {
+  const { sizes } = kit;
+  return [
+    { title: 'cut', align: 'middle', width: 18 * sizes.by },
+    { title: 'board', grow: 1 },
+    { title: 'left end, overall length, right end', width: pictureWidth(kit) },
+    { title: 'back and face' },
+    { title: 'measured', width: kit.width * 0.17 },
+  ];
+}
+
+function tick(sizes: TypeSizes): CellPart {
+  const side = 9 * sizes.by;
+  return {
+    kind: 'drawing',
+    width: side,
+    height: side,
+    items: [rectangle([0.5, 0.5, side - 0.5, side - 0.5], { ink: 'ink', width: 0.7 }, undefined, 'tick')],
+  };
+}
+
+function cutRow(kit: PageKit, room: RoomOnPaper, piece: ReportPiece): Extract<Row, { kind: 'cells' }> {
+  const { measure, sizes, figures } = kit;
+  return {
+    kind: 'cells',
+    cells: [
+      [tick(sizes)],
+      boardCell(kit, piece, `${room.name}, ${wallOf(room, piece)}`),
+      [boardPicture(measure, sizes, figures, placeNames(room.level), piece, pictureWidth(kit))],
+      lengthsCell(kit, piece),
+      measuredCell(kit, piece),
+    ],
+  };
+}
+
+function returnTable(kit: PageKit, rooms: readonly RoomOnPaper[], returns: readonly ReportPiece[]): Block[] {
+  const { measure, sizes, width } = kit;
+  const owner = ownerOf(rooms);
+  return table(measure, sizes, width, {
+    title: 'Return pieces',
+    note: 'Each closes the end of a board back to the wall: one end mitred, one square. Cut from long stock.',
+    columns: cutColumns(kit).slice(0, -1),
+    rows: returns.map((piece) => {
+      const row = cutRow(kit, owner(piece), piece);
+      return { ...row, cells: row.cells.slice(0, -1) };
+    }),
+  });
+}
+
+/** The room that a piece goes up in, by its id. */
+function ownerOf(rooms: readonly RoomOnPaper[]): (piece: ReportPiece) => RoomOnPaper {
+  const owners = new Map(
+    rooms.flatMap((room) => room.runs.flatMap((run) => run.pieces.map((piece) => [piece.id, room] as const))),
+  );
+  return (piece) => {
+    const room = owners.get(piece.id);
+    if (!room) throw new Error(`piece ${piece.id} is in no room`);
+    return room;
+  };
+}
+
+/** Profiles in the order of their ids. */
+function profilesUsed(kit: PageKit): ProfileId[] {
+  return sortedEntries(kit.plan.profiles).map(([id]) => id);
+}
+
+function casingTable(kit: PageKit, rooms: readonly RoomOnPaper[]): Block[] {
+  const { measure, sizes, width } = kit;
+  const { casings } = kit.solved.report;
+  const anyFoot = casings.some((casing) => casing.assumedFloor);
+  return table(measure, sizes, width, {
+    title: 'Casings',
+    note: `Short and long point of each piece. Mitres at 45° where head and leg meet; legs square at the foot, or mitred to a sill piece.${anyFoot ? ' Foot assumed: the new floor there is not known, the leg is reckoned from the subfloor; measure before cutting.' : ''}`,
+    columns: [
+      { title: 'cut', align: 'middle', width: 18 * sizes.by },
+      { title: 'opening' },
+      { title: 'room', grow: 1 },
+      { title: 'moulding' },
+      { title: CASING_PARTS.head },
+      { title: CASING_PARTS.legLeft },
+      { title: CASING_PARTS.legRight },
+      { title: CASING_PARTS.sill },
+    ],
+    rows: casings.map((casing) => casingRow(kit, rooms, casing)),
+  });
+}
+
+function casingRow(kit: PageKit, rooms: readonly RoomOnPaper[], casing: Report['casings'][number]): Row {
+  const { sizes, figures } = kit;
+  const level = kit.plan.levels.find((each) => each.id === casing.level);
+  if (!level) throw new Error(`casing ${casing.id} is on no level`);
+  const room = rooms.find((each) => each.level === level && each.trim.room.id === casing.room);
+  const opening = placeNames(level).opening(casing.opening);
+  const part = (name: Report['casings'][number]['parts'][number]['part']): Cell => {
+    const of = casing.parts.find((each) => each.part === name);
+    if (!of) return words('–');
+    return [
+      { kind: 'text', text: `long ${figures.cut(of.longMm)}`, font: 'semibold' },
+      { kind: 'text', text: `short ${figures.cut(of.shortMm)}` },
+    ];
+  };
+  return {
+    kind: 'cells',
+    cells: [
+      [tick(sizes)],
+      [
+        { kind: 'text', text: opening, font: 'semibold' },
+        ...(casing.assumedFloor
+          ? [
+              {
+                kind: 'text',
+                text: 'foot assumed',
+                size: sizes.small,
+                font: 'italic',
+                ink: 'pencil',
+              } as const,
+            ]
+          : []),
+      ],
+      words(room?.name ?? 'outside'),
+      words(profileName(kit.solved, casing.profile)),
+      part('head'),
+      part('legLeft'),
+      part('legRight'),
+      part('sill'),
+    ],
+  };
+}

@@ -1,0 +1,157 @@
+// Named drawing scales, which of them fits, and the bar that shows it. Ticks to points: 72 points and 8128 ticks to the
+// inch. Kept: a bar's cells are as long on paper as they say at the drawing's scale [SH8].
+
+import type { Point } from '../graph/types.ts';
+import { TICKS_PER_FOOT, TICKS_PER_INCH, TICKS_PER_MM } from '../units/ticks.ts';
+import type { Item, TextMeasure } from './items.ts';
+import { rectangle, rule, THIN, text } from './kit.ts';
+
+/** `ratio` 48 means that 1 on paper is 48 in the house. */
+export interface NamedScale {
+  readonly name: string;
+  readonly ratio: number;
+}
+export type Units = 'imperial' | 'metric';
+
+/**
+ * Largest first. The hyphen in 1′‐0″ is U+2010: the font sets the other one as wide as a figure. Architectural: inches on paper to a foot; 1/4 in to the foot is 1:48. Metric: the usual ratios of
+ * building drawings [SH8].
+ */
+export const SCALES: Readonly<Record<Units, readonly NamedScale[]>> = {
+  imperial: [
+    { name: '3″ = 1′‐0″', ratio: 4 },
+    { name: '1 1⁄2″ = 1′‐0″', ratio: 8 },
+    { name: '1″ = 1′‐0″', ratio: 12 },
+    { name: '3⁄4″ = 1′‐0″', ratio: 16 },
+    { name: '1⁄2″ = 1′‐0″', ratio: 24 },
+    { name: '3⁄8″ = 1′‐0″', ratio: 32 },
+    { name: '1⁄4″ = 1′‐0″', ratio: 48 },
+    { name: '3⁄16″ = 1′‐0″', ratio: 64 },
+    { name: '1⁄8″ = 1′‐0″', ratio: 96 },
+  ],
+  metric: [
+    { name: '1:5', ratio: 5 },
+    { name: '1:10', ratio: 10 },
+    { name: '1:20', ratio: 20 },
+    { name: '1:25', ratio: 25 },
+    { name: '1:50', ratio: 50 },
+    { name: '1:100', ratio: 100 },
+    { name: '1:200', ratio: 200 },
+  ],
+};
+
+/** The smallest scale at which a plan's figures still have room: below it a level is tiled. */
+export const SMALLEST_PLAN_RATIO: Readonly<Record<Units, number>> = { imperial: 96, metric: 100 };
+
+/** Points on paper for a tick in the house. */
+export function pointsPerTick(ratio: number): number {
+  return 72 / (TICKS_PER_INCH * ratio);
+}
+
+/** The largest named scale at which `size` (ticks) fits `room` (points), or null where none does. */
+export function chooseScale(
+  size: readonly [widthTicks: number, heightTicks: number],
+  room: readonly [width: number, height: number],
+  units: Units,
+  smallest: number = Number.POSITIVE_INFINITY,
+): NamedScale | null {
+  return (
+    SCALES[units].find(
+      ({ ratio }) =>
+        ratio <= smallest &&
+        size[0] * pointsPerTick(ratio) <= room[0] + 1e-9 &&
+        size[1] * pointsPerTick(ratio) <= room[1] + 1e-9,
+    ) ?? null
+  );
+}
+
+/** For what has no named scale that fits: the whole-number ratio that does. Marked as such in its name. */
+export function looseScale(
+  size: readonly [widthTicks: number, heightTicks: number],
+  room: readonly [width: number, height: number],
+): NamedScale {
+  const exact = Math.max(size[0] / room[0], size[1] / room[1]) * (72 / TICKS_PER_INCH);
+  const ratio = Math.max(1, Math.ceil(exact));
+  return { name: `1:${ratio}`, ratio };
+}
+
+/** Steps that a bar may count in, with what its last figure says. */
+const STEPS: Readonly<Record<Units, readonly { ticks: number; shown: number; unit: string }[]>> = {
+  imperial: [
+    { ticks: TICKS_PER_INCH, shown: 1, unit: 'in' },
+    { ticks: 3 * TICKS_PER_INCH, shown: 3, unit: 'in' },
+    { ticks: 6 * TICKS_PER_INCH, shown: 6, unit: 'in' },
+    ...[1, 2, 4, 5, 10, 20, 50, 100, 200, 500, 1000].map((shown) => ({
+      ticks: shown * TICKS_PER_FOOT,
+      shown,
+      unit: 'ft',
+    })),
+  ],
+  metric: [
+    ...[10, 20, 50, 100, 200].map((shown) => ({ ticks: shown * TICKS_PER_MM, shown, unit: 'mm' })),
+    ...[0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500].map((shown) => ({
+      ticks: shown * 1000 * TICKS_PER_MM,
+      shown,
+      unit: 'm',
+    })),
+  ],
+};
+const CELLS = 4;
+const BAR_HEIGHT = 4.5;
+
+/**
+ * A bar of four cells, true on paper [SH8], from `at` (its top left) to the right, at most `width` points with its
+ * figures. The widest step that fits is taken. `height` is from top to the figures' baseline.
+ */
+export function scaleBar(
+  measure: TextMeasure,
+  spec: { readonly at: Point; readonly width: number; readonly ratio: number; readonly units: Units },
+): { readonly items: Item[]; readonly height: number; readonly width: number } {
+  const perTick = pointsPerTick(spec.ratio);
+  const size = 7.5;
+  const lastFigure = (step: { shown: number; unit: string }) => `${figure(CELLS * step.shown)} ${step.unit}`;
+  const reach = (step: { ticks: number; shown: number; unit: string }) =>
+    CELLS * step.ticks * perTick + measure.width(lastFigure(step), 'regular', size);
+  const steps = STEPS[spec.units];
+  const step = steps.findLast((each) => reach(each) <= spec.width) ?? steps[0]!;
+  const cell = step.ticks * perTick;
+  const [x, y] = spec.at;
+  const items: Item[] = [];
+  for (let k = 0; k < CELLS; k++)
+    items.push(
+      rectangle(
+        [x + k * cell, y, x + (k + 1) * cell, y + BAR_HEIGHT],
+        { ink: 'ink', width: 0.5 },
+        k % 2 === 0 ? 'ink' : 'paper',
+        'scale-bar',
+      ),
+    );
+  const base = y + BAR_HEIGHT + 3 + size * 0.75;
+  for (let k = 0; k <= CELLS; k++) {
+    const last = k === CELLS;
+    const words = last ? lastFigure(step) : figure(k * step.shown);
+    // Only 0, the middle and the end are named where the cells are narrow.
+    if (!last && k % 2 === 1 && cell < 22) continue;
+    items.push(
+      rule([x + k * cell, y + BAR_HEIGHT], [x + k * cell, y + BAR_HEIGHT + 2], { ink: 'ink', width: THIN }),
+    );
+    items.push(
+      text(measure, {
+        text: words,
+        at: [
+          last ? x + k * cell - measure.width(figure(k * step.shown), 'regular', size) / 2 : x + k * cell,
+          base,
+        ],
+        size,
+        ink: 'graphite',
+        align: last || k === 0 ? 'left' : 'middle',
+        role: 'scale-figure',
+      }),
+    );
+  }
+  return { items, height: base - y, width: reach(step) };
+}
+
+function figure(value: number): string {
+  return String(Math.round(value * 100) / 100);
+}

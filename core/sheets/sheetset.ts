@@ -1,0 +1,111 @@
+// A solved plan to the whole set of sheets: cover, a plan of each level, a sheet for each room, the cut list, site sheets;
+// page numbers when the set is whole. Same plan, same date, same sheets: nothing here reads a clock [SH24].
+
+import type { Solved } from '../report/types.ts';
+import type { Sheet, SheetSet, SheetSize, TextMeasure } from './items.ts';
+import { coverSheets, type SetEntry } from './page-cover.ts';
+import { cutSheets } from './page-cuts.ts';
+import { findingCounts } from './page-findings.ts';
+import { type PageKit, pageKit } from './page-layout.ts';
+import { levelName, type RoomOnPaper, roomsOnPaper } from './page-names.ts';
+import { roomSheets } from './page-room.ts';
+import { siteSheets } from './page-site.ts';
+import { pageNumber } from './plan-frame.ts';
+import { planSheets } from './plan-sheets.ts';
+import { counted } from './words.ts';
+
+/** A part of the set: its sheets, and how the cover lists them. */
+interface Part {
+  readonly title: string;
+  readonly shows: string;
+  readonly sheets: readonly Sheet[];
+}
+
+/**
+ * The set that the crew works from. Every figure on it is the report's, rounded once when printed. `date` and `revision`
+ * are printed as given. Throws when report and trim do not belong together.
+ */
+export function sheetSet(
+  solved: Solved,
+  measure: TextMeasure,
+  options: { readonly sheet: SheetSize; readonly date: string; readonly revision?: string },
+): SheetSet {
+  const kit = pageKit(solved, measure, options);
+  const rooms = roomsOnPaper(solved);
+  const parts: Part[] = [
+    ...levelParts(kit, rooms),
+    ...partOf('Cut list', 'boards by moulding and saw setting, returns, casings', cutSheets(kit, rooms)),
+    ...siteParts(kit, rooms),
+  ];
+  const cover = numbered(kit, rooms, parts);
+  const sheets = [...cover, ...parts.flatMap((part) => part.sheets)];
+  return {
+    title: kit.job,
+    language: 'en-GB',
+    sheets: sheets.map((sheet, index) => ({
+      ...sheet,
+      items: [...sheet.items, pageNumber(measure, [sheet.width, sheet.height], index + 1, sheets.length)],
+    })),
+  };
+}
+
+function partOf(title: string, shows: string, sheets: readonly Sheet[]): Part[] {
+  return sheets.length === 0 ? [] : [{ title, shows, sheets }];
+}
+
+/** Each level's plan, then its rooms. The rooms hang under the level's first sheet. */
+function levelParts(kit: PageKit, rooms: readonly RoomOnPaper[]): Part[] {
+  return kit.solved.levels.flatMap((derived): Part[] => {
+    const name = levelName(kit.solved, derived.walk.level);
+    const plans = planSheets(
+      kit.measure,
+      { ...kit.solved, levels: [derived] },
+      { sheet: kit.sheet, date: kit.date, revision: kit.revision },
+    ).map((sheet, index) =>
+      index === 0 ? { ...sheet, bookmark: name, parent: null } : { ...sheet, parent: name },
+    );
+    const parent = plans.length === 0 ? null : name;
+    return [
+      ...partOf(name, 'plan: corners, joints, boards, findings', plans),
+      ...rooms
+        .filter((room) => room.level === derived.walk.level)
+        .flatMap((room) => partOf(room.name, roomShows(room), roomSheets(kit, derived, room, parent))),
+    ];
+  });
+}
+
+function roomShows(room: RoomOnPaper): string {
+  const boards = room.runs.reduce((sum, run) => sum + run.pieces.length, 0);
+  const found = findingCounts(room.findings);
+  return [room.levelName, counted(boards, 'board'), ...(found === '' ? [] : [found])].join(', ');
+}
+
+/** Site sheets hang under the first of them, which is named for all. */
+function siteParts(kit: PageKit, rooms: readonly RoomOnPaper[]): Part[] {
+  const title = 'Site sheets';
+  const sheets = kit.solved.levels.flatMap((derived) =>
+    rooms
+      .filter((room) => room.level === derived.walk.level)
+      .flatMap((room) => siteSheets(kit, derived, room, title)),
+  );
+  const [first, ...others] = sheets;
+  if (first === undefined) return [];
+  return partOf(title, 'a bare plan and blanks for each room, to measure by', [
+    { ...first, bookmark: title, parent: null },
+    ...others.map((sheet) => (sheet.parent === first.bookmark ? { ...sheet, parent: title } : sheet)),
+  ]);
+}
+
+/** The cover with the page that each part begins on. Its own length does not hang on those figures. */
+function numbered(kit: PageKit, rooms: readonly RoomOnPaper[], parts: readonly Part[]): Sheet[] {
+  const entries = (first: number): SetEntry[] => {
+    let page = first;
+    return parts.map((part) => {
+      const entry = { page, title: part.title, shows: part.shows };
+      page += part.sheets.length;
+      return entry;
+    });
+  };
+  const length = coverSheets(kit, rooms, entries(2)).length;
+  return coverSheets(kit, rooms, entries(length + 1));
+}

@@ -1,0 +1,185 @@
+// One room to its trim: corner angles, and for base and shoe the stretches, runs, pieces and joints. Ticks, degrees.
+// Pure: the same room and splits give the same trim. RULES: CN, JT, WB, LN.
+
+import type { Plan, TrimLine } from '../plan/schema.ts';
+import { type Settings, settingsOf } from '../plan/settings.ts';
+import { roundHalfAway, type Ticks } from '../units/ticks.ts';
+import type { Corner, Loop, Room } from '../walk/types.ts';
+import { cornerAngles } from './angles.ts';
+import { boardsOf } from './boards.ts';
+import { type CornerWork, cornerWork, type LoopLine } from './corners.ts';
+import { shoeTake } from './lengths.ts';
+import { chainsOf, type Decision, runOf, type View } from './runs.ts';
+import { sightOf } from './sight.ts';
+import { LEAST_LENGTH, type SegmentLine, segmentLine } from './stretches.ts';
+import type { CornerAngles, JointAt, LineTrim, RoomTrim, Run, Splits, Stretch } from './types.ts';
+import { blockWords, decisionWords } from './why.ts';
+
+/** The lines that are reckoned; the plan's other lines give none. */
+const TRIMMED: readonly TrimLine[] = ['base', 'shoe'];
+
+interface Context {
+  readonly plan: Plan;
+  readonly room: Room;
+  readonly settings: Settings;
+  readonly splits: Splits;
+  readonly view: View;
+}
+
+const leftCorner = (loop: Loop, index: number): Corner =>
+  loop.corners[(index + loop.corners.length - 1) % loop.corners.length]!;
+
+/**
+ * The trim of one room [CN10–CN14, JT, WB, LN]. Requires a walked room of a plan without dangling ids. A loop that is
+ * too narrow has angles but no boards. `splits` says where stock wants scarfs; without an entry a stretch is parted evenly.
+ */
+export function trimRoom(plan: Plan, room: Room, splits: Splits): RoomTrim {
+  const settings = settingsOf(plan);
+  const angles = room.loops.map((loop) =>
+    loop.corners.map((corner, i) =>
+      cornerAngles(corner, loop.segments[i]!, loop.segments[(i + 1) % loop.segments.length]!, settings),
+    ),
+  );
+  const context: Context = { plan, room, settings, splits, view: { room, inSight: rememberedSight(room) } };
+  const bases = room.loops.map((loop) => segmentLines(context, loop, 'base'));
+  const lines = TRIMMED.map((line): LineTrim => {
+    const loops = room.loops.map((loop, l) => {
+      const behind = bases[l]!.map((base) =>
+        line === 'base'
+          ? { left: 0, wall: 0, right: 0 }
+          : {
+              left: baseAt(base, 'left'),
+              wall: base.chosen?.profile.thickness ?? 0,
+              right: baseAt(base, 'right'),
+            },
+      );
+      const plain = line === 'base' ? bases[l]! : segmentLines(context, loop, line);
+      const segments = line === 'shoe' ? plain.map((each, i) => offBase(each, i, behind, angles[l]!)) : plain;
+      return trimLoop(context, { loop, line, segments, angles: angles[l]!, behind });
+    });
+    return {
+      line,
+      stretches: loops.flatMap((loop) => loop.stretches),
+      runs: loops.flatMap((loop) => loop.runs),
+      joints: loops.map((loop) => loop.joints),
+    };
+  });
+  return { room, angles, lines };
+}
+
+/** Sight from the entry, worked out once for each corner. */
+function rememberedSight(room: Room): View['inSight'] {
+  const sight = sightOf(room);
+  if (sight === null) return null;
+  const known = new Map<Corner, boolean>();
+  return (corner) => {
+    const seen = known.get(corner) ?? sight(corner.at);
+    known.set(corner, seen);
+    return seen;
+  };
+}
+
+function segmentLines({ plan, room }: Context, loop: Loop, line: TrimLine): readonly SegmentLine[] {
+  return loop.segments.map((segment, i) =>
+    segmentLine(plan, room, segment, leftCorner(loop, i), loop.corners[i]!, line),
+  );
+}
+
+/** Thickness of the base in a segment's corner, where it reaches it or a casing stands in its place; else 0 [LN20]. */
+function baseAt(base: SegmentLine, side: 'left' | 'right'): Ticks {
+  if (base.chosen === null) return 0;
+  const stop = side === 'left' ? base.leftStop : base.rightStop;
+  const cased = stop?.kind === 'opening' && stop.against !== 'open';
+  return stop === null || cased ? base.chosen.profile.thickness : 0;
+}
+
+/** A shoe's stretches with L as it is in front of the base: less at inside corners, more at outside ones [LN20]. */
+function offBase(
+  segment: SegmentLine,
+  index: number,
+  behind: LoopLine['behind'],
+  angles: readonly CornerAngles[],
+): SegmentLine {
+  const count = behind.length;
+  const [before, after] = [(index + count - 1) % count, (index + 1) % count];
+  const own = behind[index]!;
+  const taken = (end: Stretch['left'], mine: Ticks, theirs: Ticks, at: CornerAngles): number => {
+    if (end.kind !== 'corner') return 0;
+    const take = shoeTake(mine, theirs, at.plain);
+    return end.corner.kind === 'inside' ? take : -take;
+  };
+  const stretches = segment.stretches.map((stretch) => ({
+    ...stretch,
+    L:
+      stretch.L -
+      taken(stretch.left, own.left, behind[before]!.right, angles[before]!) -
+      taken(stretch.right, own.right, behind[after]!.left, angles[index]!),
+  }));
+  return { ...segment, stretches };
+}
+
+interface LoopTrim {
+  readonly stretches: readonly Stretch[];
+  readonly runs: readonly Run[];
+  readonly joints: readonly (JointAt | null)[];
+}
+
+/** One line in one loop. A stretch or piece that comes out under 1 mm is left out and the rest reckoned again [LN17]. */
+function trimLoop(context: Context, at: LoopLine): LoopTrim {
+  const { room, settings, splits, view } = context;
+  if (at.loop.tooNarrow) return { stretches: [], runs: [], joints: at.loop.corners.map(() => null) };
+  const all = at.segments.flatMap((segment) => segment.stretches);
+  const dropped = new Set<Stretch>();
+  for (;;) {
+    const works = at.loop.corners.map((_, i) => cornerWork(at, i, dropped, settings));
+    const gone = new Set(works.flatMap((work) => work.gone));
+    const alive = (stretch: Stretch): boolean => !dropped.has(stretch) && !gone.has(stretch);
+    const nothing = all.filter((stretch) => alive(stretch) && tooShort(stretch.L));
+    for (const stretch of nothing) dropped.add(stretch);
+    if (nothing.length > 0) continue;
+
+    const boards = boardsOf(at, works, alive, room, settings, splits);
+    const results = chainsOf(boards).map((chain) => runOf(chain.boards, chain.closed, settings, view));
+    const empty = results.flatMap(({ run }) => run.pieces.filter((piece) => tooShort(piece.overall)));
+    for (const piece of empty) dropped.add(piece.stretch);
+    if (empty.length > 0) continue;
+
+    const decisions = results.flatMap((result) => result.decisions);
+    return {
+      stretches: all.filter(alive),
+      runs: results.map((result) => result.run),
+      joints: jointsOf(context, at, works, decisions),
+    };
+  }
+}
+
+const tooShort = (length: number): boolean => roundHalfAway(length) < LEAST_LENGTH;
+
+function jointsOf(
+  { plan, settings }: Context,
+  at: LoopLine,
+  works: readonly CornerWork[],
+  decisions: readonly Decision[],
+): (JointAt | null)[] {
+  const byCorner = new Map(decisions.map((decision) => [decision.joint.corner, decision]));
+  return works.map(({ joint }): JointAt | null => {
+    if (joint === null) return null;
+    const { corner, chosenBy, differs } = joint;
+    const bare = { corner, line: at.line, chosenBy, differs };
+    if (joint.how === 'block') {
+      return { ...bare, joint: 'block', coped: null, sawDeg: 0, why: blockWords(joint), copeShort: false };
+    }
+    const decision = byCorner.get(corner);
+    if (decision === undefined) throw new Error(`corner ${corner.key} of ${at.line} was not decided`);
+    const { choice } = decision;
+    const worked = choice === 'after' ? decision.after.left : decision.before.right;
+    return {
+      ...bare,
+      joint: choice === 'mitre' ? 'mitre' : joint.how,
+      coped: choice === 'mitre' ? null : choice,
+      sawDeg: worked.sawDeg,
+      why: decisionWords(decision, plan, settings),
+      copeShort: choice === 'mitre' && joint.needsLength,
+    };
+  });
+}

@@ -1,0 +1,137 @@
+// The command line: a plan file in, a report, a PDF or tables out. Standard output carries the result and nothing else;
+// messages go to standard error. Exit 0 done, 1 `check` found something that stops the job, 2 input that cannot be used.
+
+import { mkdir } from 'node:fs/promises';
+import { join } from 'node:path';
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { planJsonSchemaText } from '../core/plan/index.ts';
+import { reportJsonSchemaText, reportToJson, reportToText } from '../core/report/index.ts';
+import { csvFiles, SHEET_SIZES, type SheetSize } from '../core/sheets/index.ts';
+import { pdfOf, solvePlan } from './services/export.ts';
+import { FileProblem, fileProblem } from './services/file-problem.ts';
+import { openPlanFile, PlanProblem } from './services/plan-file.ts';
+import { writeWhole } from './services/write-whole.ts';
+
+const EXIT_STOP = 1;
+const EXIT_INPUT = 2;
+
+function print(text: string): void {
+  process.stdout.write(text);
+}
+
+function say(text: string): void {
+  process.stderr.write(`${text}\n`);
+}
+
+function calendarDate(text: string): string {
+  const parts = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text);
+  const date = parts ? new Date(`${text}T00:00:00Z`) : null;
+  if (!date || Number.isNaN(date.getTime()) || date.toISOString().slice(0, 10) !== text) {
+    throw new InvalidArgumentError('write a date as year-month-day, such as 2026-01-31.');
+  }
+  return text;
+}
+
+function today(): string {
+  const now = new Date();
+  return [
+    now.getFullYear(),
+    String(now.getMonth() + 1).padStart(2, '0'),
+    String(now.getDate()).padStart(2, '0'),
+  ].join('-');
+}
+
+async function report(path: string, options: { json?: boolean }): Promise<void> {
+  const solved = await solvePlan(await openPlanFile(path));
+  print(options.json ? reportToJson(solved.report) : reportToText(solved.plan, solved.report));
+}
+
+async function check(path: string): Promise<void> {
+  const { findings } = (await solvePlan(await openPlanFile(path))).report;
+  for (const finding of findings) print(`${finding.severity}  ${finding.code}  ${finding.message}\n`);
+  if (findings.length === 0) print('nothing found\n');
+  if (findings.some((finding) => finding.severity === 'stop')) process.exitCode = EXIT_STOP;
+}
+
+async function pdf(
+  path: string,
+  options: { output: string; sheet: SheetSize; date?: string },
+): Promise<void> {
+  const solved = await solvePlan(await openPlanFile(path));
+  const bytes = await pdfOf(solved, { sheet: options.sheet, date: options.date ?? today() });
+  await writeWhole(options.output, bytes);
+}
+
+async function csv(path: string, options: { output: string }): Promise<void> {
+  const solved = await solvePlan(await openPlanFile(path));
+  await mkdir(options.output, { recursive: true }).catch((error: unknown) => {
+    throw fileProblem(options.output, error, 'write');
+  });
+  for (const [name, text] of Object.entries(csvFiles(solved.report))) {
+    await writeWhole(join(options.output, name), new TextEncoder().encode(text));
+  }
+}
+
+function schema(which: string | undefined): void {
+  print(which === 'report' ? reportJsonSchemaText() : planJsonSchemaText());
+}
+
+function program(): Command {
+  const sheets = Object.keys(SHEET_SIZES);
+  const copewright = new Command('copewright')
+    .description('From a plan file to what a trim crew needs.')
+    .exitOverride()
+    .configureOutput({ writeErr: (text) => process.stderr.write(text) });
+  copewright
+    .command('report')
+    .argument('<plan>', 'a plan file (.copewright.json)')
+    .option('--json', 'print the report as JSON')
+    .description('print the report')
+    .action(report);
+  copewright
+    .command('check')
+    .argument('<plan>')
+    .description('print the findings; exit 1 if any of them stops the job')
+    .action(check);
+  copewright
+    .command('pdf')
+    .argument('<plan>')
+    .requiredOption('-o, --output <file>', 'where to write the PDF')
+    .addOption(new Option('--sheet <size>', 'sheet size').choices(sheets).default('letter'))
+    .option('--date <date>', 'date printed on the sheets, such as 2026-01-31 (today)', calendarDate)
+    .description("write the crew's PDF")
+    .action(pdf);
+  copewright
+    .command('csv')
+    .argument('<plan>')
+    .requiredOption('-o, --output <folder>', 'folder for the tables')
+    .description('write the tables of boards, casings, corners and findings')
+    .action(csv);
+  copewright
+    .command('schema')
+    .argument('[which]', 'plan or report', (value: string) => {
+      if (value !== 'plan' && value !== 'report') throw new InvalidArgumentError('say plan or report.');
+      return value;
+    })
+    .description('print the JSON Schema of the plan file or of the report')
+    .action(schema);
+  return copewright;
+}
+
+/** Runs the command line; sets `process.exitCode`, never exits. */
+export async function main(words: readonly string[]): Promise<void> {
+  try {
+    await program().parseAsync(words, { from: 'user' });
+  } catch (error) {
+    if (error instanceof CommanderError) {
+      process.exitCode = error.exitCode === 0 ? 0 : EXIT_INPUT;
+    } else if (error instanceof FileProblem || error instanceof PlanProblem) {
+      say(error.message);
+      process.exitCode = EXIT_INPUT;
+    } else {
+      throw error;
+    }
+  }
+}
+
+await main(process.argv.slice(2));

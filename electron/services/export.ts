@@ -1,0 +1,28 @@
+// A plan to what leaves the program: solved report, PDF bytes, CSV files. Loads the solver and the fonts once per call;
+// knows no paths but the program's own.
+
+import type { Plan } from '../../core/plan/schema.ts';
+import { derive, solve } from '../../core/report/index.ts';
+import type { Solved } from '../../core/report/types.ts';
+import { fontMetrics, type SheetSize, sheetSet } from '../../core/sheets/index.ts';
+import { writePdf } from '../../core/sheets/pdf/index.ts';
+import { loadFonts } from './fonts.ts';
+import { loadHighs } from './solver.ts';
+
+/** Everything the plan gives, scribes included. */
+export async function solvePlan(plan: Plan): Promise<Solved> {
+  return solve(derive(plan), await loadHighs());
+}
+
+export interface PdfOptions {
+  readonly sheet: SheetSize;
+  /** `2026-01-31`; printed on every sheet and written as the file's date, so the same plan and date give the same bytes. */
+  readonly date: string;
+}
+
+/** The crew's PDF. */
+export async function pdfOf(solved: Solved, options: PdfOptions): Promise<Uint8Array> {
+  const fonts = await loadFonts();
+  const set = sheetSet(solved, fontMetrics(fonts), options);
+  return writePdf(set, fonts, { date: options.date, creator: 'Copewright' });
+}

@@ -1,0 +1,41 @@
+// What went wrong with a file, as one sentence that names it and says what would be right.
+
+/** A file that could not be read or written. `message` is one sentence that starts with the file's path. */
+export class FileProblem extends Error {
+  readonly path: string;
+
+  constructor(path: string, what: string) {
+    super(`${path} ${what}.`);
+    this.name = 'FileProblem';
+    this.path = path;
+  }
+}
+
+const SENTENCES: Readonly<Record<string, string>> = {
+  ENOENT: 'is not there; check the name and the folder',
+  EISDIR: 'is a folder; name a file',
+  ENOTDIR: 'lies in something that is not a folder; check the path',
+  EACCES: 'may not be used by this account; choose a place you may write to, or ask for permission',
+  EPERM: 'may not be used by this account; choose a place you may write to, or ask for permission',
+  EROFS: 'is on a read-only disk; choose another place',
+  ENOSPC: 'does not fit: the disk is full; free some space or choose another disk',
+  EDQUOT: 'does not fit: the disk quota is used up; free some space or choose another disk',
+  EFBIG: 'is larger than this disk allows; choose another disk',
+  ENAMETOOLONG: 'has too long a name; choose a shorter one',
+  EEXIST: 'is in the way; choose another name',
+  ELOOP: 'is a link that leads to itself; name the file itself',
+  EMFILE: 'could not be opened: too many files are open; close some programs and try again',
+  EIO: 'could not be used: the disk reports an error; choose another disk',
+};
+
+/** Any error to a `FileProblem` with a sentence for `path`. */
+export function fileProblem(path: string, error: unknown, doing: 'read' | 'write'): FileProblem {
+  if (error instanceof FileProblem) return error;
+  const code = (error as NodeJS.ErrnoException | null)?.code;
+  const known = code === undefined ? undefined : SENTENCES[code];
+  return new FileProblem(
+    path,
+    known ??
+      `could not be ${doing === 'read' ? 'read' : 'written'} (${code ?? String(error)}); try another place`,
+  );
+}

@@ -1,0 +1,163 @@
+// The strip: walls unrolled left to right, to one scale, with every board and every corner.
+
+import { beforeAll, describe, expect, test } from 'vitest';
+import { derive } from '../../../core/report/index.ts';
+import type { Solved } from '../../../core/report/types.ts';
+import { flow } from '../../../core/sheets/flow.ts';
+import type { Item } from '../../../core/sheets/items.ts';
+import { type Box, boxOf, textItems, textOverlaps } from '../../../core/sheets/kit.ts';
+import { strip, stripNote } from '../../../core/sheets/strip.ts';
+import type { StripSpec } from '../../../core/sheets/strip-spec.ts';
+import type { TypeSizes } from '../../../core/sheets/table.ts';
+import { figuresOf } from '../../../core/sheets/words.ts';
+import { measure } from './fonts.ts';
+import { manyWalls, solved, surveyed } from './page-solved.ts';
+
+const SIZES: TypeSizes = { heading: 12, body: 8.5, small: 7.3, by: 1 };
+const WIDTH = 540;
+
+function specs(of: Solved): StripSpec[] {
+  const pieces = new Map(of.report.pieces.map((piece) => [piece.id, piece]));
+  const scribes = new Map(of.scribes.map((scribe) => [scribe.piece, scribe]));
+  return of.levels
+    .flatMap((level) => level.trims)
+    .flatMap((trim, index) =>
+      trim.room.loops.map((_, loop) => ({
+        trim,
+        loop,
+        reportRoom: of.report.rooms[index]!,
+        pieces,
+        scribes,
+      })),
+    );
+}
+
+function drawn(of: Solved, spec: StripSpec): Item[] {
+  const column: Box = [0, 0, WIDTH, 100_000];
+  return flow(strip(measure, SIZES, figuresOf(of.plan), WIDTH, spec), () => [column]).flat();
+}
+
+function ofRole(items: readonly Item[], role: string): Item[] {
+  return items.filter((item) => 'role' in item && item.role === role);
+}
+
+let cottage: Solved;
+beforeAll(async () => {
+  cottage = await solved(surveyed());
+});
+
+describe('strip', () => {
+  test('[SH26] has every corner, every wall’s length and every board of its loop, none on another’s words', () => {
+    for (const spec of specs(cottage)) {
+      const items = drawn(cottage, spec);
+      const said = textItems(items);
+      expect(textOverlaps({ items })).toEqual([]);
+      const loop = spec.reportRoom.loops[spec.loop]!;
+      for (const corner of loop.corners)
+        expect(said.filter((item) => item.role === 'corner-number').map((item) => item.text)).toContain(
+          `${corner.number}`,
+        );
+      expect(said.filter((item) => item.role === 'wall-length')).toHaveLength(loop.segments.length);
+      const keys = new Set(loop.segments.map((segment) => segment.key));
+      const boards = [...spec.pieces.values()].filter(
+        (piece) => piece.line === 'base' && piece.returnOf === null && keys.has(piece.segment),
+      );
+      expect(
+        said
+          .filter((item) => item.role === 'board-id')
+          .map((item) => item.text)
+          .toSorted(),
+      ).toEqual(boards.map((piece) => piece.id).toSorted());
+    }
+  });
+
+  test('[SH26] boards are as long as they are drawn, all to one scale, whatever the row', () => {
+    for (const spec of specs(cottage)) {
+      const base = spec.trim.lines.find((line) => line.line === 'base')!;
+      const stretches = base.stretches.filter((stretch) => stretch.segment.loop === spec.loop);
+      const total = stretches.reduce((sum, stretch) => sum + stretch.drawn, 0);
+      const boxes = ofRole(drawn(cottage, spec), 'board').map((item) =>
+        boxOf(item.kind === 'line' ? item.points : []),
+      );
+      const long = boxes.reduce((sum, box) => sum + box[2] - box[0], 0);
+      const scale = long / total;
+      const widths = boxes.map((box) => box[2] - box[0]).toSorted((a, b) => a - b);
+      const expected = stretches
+        .flatMap((stretch) => {
+          const parts = base.runs.flatMap((run) => run.pieces).filter((piece) => piece.stretch === stretch);
+          const sum = parts.reduce((own, piece) => own + piece.L, 0);
+          return parts.map((piece) => (piece.L / sum) * stretch.drawn * scale);
+        })
+        .toSorted((a, b) => a - b);
+      expect(widths.length).toBe(expected.length);
+      widths.forEach((width, index) => {
+        expect(width).toBeCloseTo(expected[index]!, 3);
+      });
+    }
+  });
+
+  test('[SH26] left is left: along a row, boards come in walking order', () => {
+    const spec = specs(cottage)[0]!;
+    const numbers = textItems(drawn(cottage, spec))
+      .filter((item) => item.role === 'corner-number')
+      .map((item) => ({ number: Number(item.text), at: item.at }));
+    const rows = new Map<number, number[]>();
+    for (const { number, at } of numbers.toSorted((a, b) => a.at[0] - b.at[0]))
+      rows.set(Math.round(at[1]), [...(rows.get(Math.round(at[1])) ?? []), number]);
+    const order = spec.trim.room.loops[0]!.corners.map((corner) => corner.number!);
+    for (const row of rows.values())
+      row.slice(1).forEach((number, index) => {
+        const before = order.indexOf(row[index]!);
+        expect(order[(before + 1) % order.length]).toBe(number);
+      });
+    expect(rows.size).toBeGreaterThan(1);
+  });
+
+  test('the old line is dashed, and the floor’s shape is drawn larger by the factor that the note states', () => {
+    const spec = specs(cottage)[0]!;
+    const items = drawn(cottage, spec);
+    expect(ofRole(items, 'old-line').length).toBeGreaterThan(0);
+    for (const item of ofRole(items, 'old-line'))
+      expect(item.kind === 'line' && item.stroke.dash).toBeTruthy();
+    const note = stripNote(SIZES, WIDTH, spec);
+    const [, heights] = /Heights drawn (\d+) times/.exec(note)!;
+    const [, humps] = /drawn (\d+) times as large as other heights/.exec(note)!;
+    const shape = ofRole(items, 'floor-shape').find((item) => {
+      const box = item.kind === 'line' ? boxOf(item.points) : [0, 0, 0, 0];
+      return box[3]! - box[1]! > 1;
+    })!;
+    if (shape.kind !== 'line') throw new Error('a floor’s shape is a line');
+    // The same station heights as the scribe's, times along-scale, times both stated factors.
+    const boards = ofRole(items, 'board').map((item) => boxOf(item.kind === 'line' ? item.points : []));
+    const [x0, y0, x1, y1] = boxOf(shape.points);
+    const board = boards.find((box) => Math.abs(box[0] - x0) < 0.01 && Math.abs(box[2] - x1) < 0.01)!;
+    const scribe = cottage.scribes.find((each) => {
+      const length = each.stations.at(-1)!.at;
+      const heightsOf = each.stations.map((station) => station.floor);
+      const range = Math.max(...heightsOf) - Math.min(...heightsOf);
+      const along = (board[2] - board[0]) / length;
+      return Math.abs(range * along * Number(heights) * Number(humps) - (y1 - y0)) < 0.05;
+    });
+    expect(scribe).toBeDefined();
+  });
+
+  test('sixty short walls wrap into rows and keep their words apart', async () => {
+    const drum = await solved(manyWalls(60));
+    const items = drawn(drum, specs(drum)[0]!);
+    expect(textOverlaps({ items })).toEqual([]);
+    expect(textItems(items).filter((item) => item.role === 'board-id')).toHaveLength(60);
+  });
+
+  test('a room without trim has bare walls', async () => {
+    const bare = surveyed((file) => {
+      for (const room of Object.values(file.levels[0]!.rooms ?? {})) delete room.trim;
+      return file;
+    });
+    const of = { ...derive(bare), scribes: [] };
+    for (const spec of specs(of)) {
+      const items = drawn(of, spec);
+      expect(ofRole(items, 'board')).toEqual([]);
+      expect(ofRole(items, 'floor').length).toBeGreaterThan(0);
+    }
+  });
+});

@@ -1,0 +1,167 @@
+// The command line from the outside: a file in, standard output, standard error and the exit code out.
+
+import { execFileSync, spawnSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { buildSync } from 'esbuild';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { ReportSchema } from '../../core/report/schema.ts';
+import { BROKEN_KINDS } from '../core/plan/broken-plans.ts';
+import { cases, random } from '../seeds.ts';
+
+const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
+const cottage = join(root, 'demo-data', 'thimble-cottage.copewright.json');
+
+describe('the command line', () => {
+  let folder: string;
+  let bundled: string;
+
+  beforeAll(() => {
+    folder = mkdtempSync(join(tmpdir(), 'copewright-cli-'));
+    // One file, so that hundreds of starts stay quick; packages are found from where it lies.
+    const build = join(root, 'node_modules', '.cache', 'copewright');
+    mkdirSync(build, { recursive: true });
+    bundled = join(build, 'cli-under-test.mjs');
+    buildSync({
+      entryPoints: [join(root, 'electron', 'cli.ts')],
+      outfile: bundled,
+      bundle: true,
+      platform: 'node',
+      format: 'esm',
+      packages: 'external',
+      logLevel: 'silent',
+    });
+  });
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+  const run = (...words: string[]) => {
+    const { status, stdout, stderr } = spawnSync('node', [bundled, ...words], {
+      encoding: 'utf8',
+      maxBuffer: 1 << 28,
+      cwd: folder,
+    });
+    return { status, stdout, stderr };
+  };
+
+  it('runs from the sources with no build step: report --json keeps to its schema and prints nothing else', () => {
+    const text = execFileSync('npm', ['run', '-s', 'copewright', '--', 'report', cottage, '--json'], {
+      cwd: root,
+      encoding: 'utf8',
+      maxBuffer: 1 << 28,
+    });
+    expect(
+      ReportSchema.parse(JSON.parse(text))
+        .rooms.map((room) => room.name)
+        .sort(),
+    ).toEqual(['Bath', 'Bedroom', 'Sitting room']);
+  });
+
+  it('prints findings with exit 1 where one stops the job', () => {
+    const checked = run('check', cottage);
+    expect(checked.stderr).toBe('');
+    expect(checked.status).toBe(1);
+    expect(checked.stdout).toMatch(/^stop {2}base-proud {2}/m);
+  });
+
+  it('writes a PDF that a checker finds clean, twice the same bytes, and never touches the plan', () => {
+    const before = readFileSync(cottage);
+    for (const name of ['one.pdf', 'two.pdf']) {
+      const made = run('pdf', cottage, '-o', name, '--sheet', 'a4', '--date', '2026-01-31');
+      expect([made.status, made.stdout, made.stderr]).toEqual([0, '', '']);
+    }
+    const one = readFileSync(join(folder, 'one.pdf'));
+    expect(one.equals(readFileSync(join(folder, 'two.pdf')))).toBe(true);
+    execFileSync('qpdf', ['--check', join(folder, 'one.pdf')]);
+    expect(readFileSync(cottage).equals(before)).toBe(true);
+  });
+
+  it('writes tables as CSV', () => {
+    expect(run('csv', cottage, '-o', 'tables').status).toBe(0);
+    const names = readdirSync(join(folder, 'tables')).sort();
+    expect(names).toEqual(
+      expect.arrayContaining(['boards.csv', 'casings.csv', 'corners.csv', 'findings.csv']),
+    );
+    expect(readFileSync(join(folder, 'tables', 'boards.csv'), 'utf8')).toMatch(/^\uFEFFboard,level,room/);
+  });
+
+  it('prints the JSON Schemas that assets/ publishes', () => {
+    for (const which of ['plan', 'report']) {
+      const printed = run('schema', which);
+      expect(printed.status).toBe(0);
+      expect(printed.stdout).toBe(
+        readFileSync(join(root, 'assets', 'schemas', `${which}.schema.json`), 'utf8'),
+      );
+    }
+  });
+
+  it('a PDF that cannot be written leaves the old file whole, says why and exits 2', () => {
+    const old = join(folder, 'old.pdf');
+    writeFileSync(old, 'the old one', { mode: 0o444 });
+    const refused = run('pdf', cottage, '-o', old);
+    expect(refused.status).toBe(2);
+    expect(refused.stdout).toBe('');
+    expect(refused.stderr).toMatch(/^\S*old\.pdf .*\.\n$/);
+    expect(readFileSync(old, 'utf8')).toBe('the old one');
+    expect(run('pdf', cottage, '-o', join(folder, 'missing', 'x.pdf')).status).toBe(2);
+
+    const small = join(folder, 'small');
+    mkdirSync(small);
+    execFileSync('mount', ['-t', 'tmpfs', '-o', 'size=32k', 'tmpfs', small]);
+    try {
+      const target = join(small, 'a.pdf');
+      writeFileSync(target, 'the old one');
+      const full = run('pdf', cottage, '-o', target);
+      expect(full.status).toBe(2);
+      expect(full.stderr).toContain('the disk is full');
+      expect(readFileSync(target, 'utf8')).toBe('the old one');
+      expect(readdirSync(small)).toEqual(['a.pdf']);
+    } finally {
+      execFileSync('umount', [small]);
+    }
+  });
+
+  it('wrong words, wrong dates, files that are not there and folders each give exit 2 and say so on standard error', () => {
+    for (const words of [
+      [],
+      ['draw'],
+      ['report'],
+      ['report', 'nothing.json'],
+      ['report', folder],
+      ['pdf', cottage],
+      ['pdf', cottage, '-o', 'x.pdf', '--sheet', 'b5'],
+      ['pdf', cottage, '-o', 'x.pdf', '--date', '2026-02-30'],
+      ['schema', 'house'],
+      ['report', cottage, '--loud'],
+    ]) {
+      const refused = run(...words);
+      expect([words, refused.status, refused.stdout]).toEqual([words, 2, '']);
+      expect(refused.stderr.length, words.join(' ')).toBeGreaterThan(10);
+      expect(refused.stderr).not.toMatch(/^\s+at /m);
+    }
+    expect(run('--help').status).toBe(0);
+  });
+
+  it('broken plan files give exit 2 and one sentence with the place; no stack trace, no output', () => {
+    const seed = 90_210;
+    const next = random(seed);
+    const kinds = Object.keys(BROKEN_KINDS);
+    const total = Math.max(kinds.length, cases(200));
+    const path = join(folder, 'broken.copewright.json');
+    for (let k = 0; k < total; k += 1) {
+      const kind = kinds[k % kinds.length]!;
+      writeFileSync(path, BROKEN_KINDS[kind]!(next));
+      const size = statSync(path).size;
+      const refused = run('report', path, '--json');
+      const label = `${kind}, case ${k}`;
+      expect(refused.status, label).toBe(2);
+      expect(refused.stdout, label).toBe('');
+      expect(refused.stderr.startsWith(`${path}: `), label).toBe(true);
+      expect(refused.stderr, label).toMatch(/^[^\n]+\.\n$/);
+      expect(refused.stderr, label).toMatch(/\d+:\d+/);
+      expect(statSync(path).size, label).toBe(size);
+    }
+    console.log(`broken plans on the command line: seed ${seed}, ${total} files of ${kinds.length} kinds`);
+  });
+});

@@ -5,8 +5,18 @@
 
 import FlatQueue from 'flatqueue';
 import { TICKS_PER_MM } from '../units/ticks.ts';
-import { apart, centreLength, crossing, faceLength, type Meeting, type Side, sidesOf } from './offset.ts';
-import { along, cross, distance, dot, midpoint, minus, signedArea } from './orientation.ts';
+import {
+  apart,
+  centreLength,
+  crossing,
+  faceLength,
+  type Line,
+  type Meeting,
+  Side,
+  sidesOf,
+} from './offset.ts';
+import { along, cross, distance, dot, lengthOf, midpoint, minus, signedArea, unit } from './orientation.ts';
+import type { Point } from './types.ts';
 
 /** A segment shorter than this is dropped, ticks (1 mm). RULES: WK7. */
 export const SHORTEST_SEGMENT = TICKS_PER_MM;
@@ -56,6 +66,7 @@ function drop(side: Side, count: number): Gap | null {
     const [first, last] = hiddenSpan(side) ?? [side, side];
     return close(first, last, count - (first === last ? 1 : 2));
   }
+  if (isStep(side)) return toLink(side);
   const alone = close(side, side, count - 1);
   if (alone !== null) return alone;
   // Its neighbours run side by side and cannot meet. Where one of them is a link, it goes as well: a wall end hidden
@@ -134,6 +145,41 @@ function vanishesAt(side: Side): number {
   if (after >= 0) return 1 + after;
   const before = centreLength(side);
   return before > 0 ? before / (before - after) : 0;
+}
+
+/**
+ * Is a reversed side the end of a thicker wall: a jog whose neighbours run on the same way and do not meet by it? They
+ * meet by it where the corner rule of two walls (RULES: WK3) would have them meet at the side's middle.
+ */
+function isStep(side: Side): boolean {
+  const { prev, next } = side;
+  if (isLink(side) || isLink(prev) || isLink(next) || faceLength(side) >= 0) return false;
+  if (dot(prev.last.dir, next.first.dir) <= 0 || canMerge(prev, next)) return false;
+  const meeting = crossing(prev.last, next.first);
+  if (meeting === null) return true;
+  const way = minus(meeting.face, middleOf(side).centre);
+  const ahead = dot(way, prev.last.dir) <= 0 && dot(way, next.first.dir) >= 0;
+  const reach = CORNER_REACH * Math.max(prev.last.half, next.first.half);
+  return !ahead && lengthOf(way) > reach;
+}
+
+/** Puts a link in place of a step: its neighbours end at their feet beside the side's middle (RULES: WK4). */
+function toLink(step: Side): Gap {
+  const { prev, next } = step;
+  const { centre } = middleOf(step);
+  const footOn = (line: Line): Point => along(line.face, line.dir, dot(minus(centre, line.face), line.dir));
+  const [footIn, footOut] = [footOn(prev.last), footOn(next.first)];
+  const half = Math.max(prev.last.half, next.first.half);
+  const line: Line = { dir: unit(minus(footOut, footIn)), centre, face: footIn, half };
+  const ends = { into: prev.run[prev.run.length - 1]!, out: next.run[0]! };
+  const link = new Side([], ends, line, line, { centre, face: footOut });
+  prev.end = { centre, face: footIn };
+  link.prev = prev;
+  link.next = next;
+  prev.next = link;
+  next.prev = link;
+  step.gone = true;
+  return { before: prev, lost: 0 };
 }
 
 /** Neighbours of a reversed side or a hidden one meet wherever they cross; those of a short side not far from it. */

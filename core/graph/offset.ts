@@ -4,7 +4,7 @@
 // first while the faces move out. Knows nothing of rooms; keys and parts are segments.ts's.
 
 import { mustLookup } from '../plan/maps.ts';
-import type { Level, NodeId } from '../plan/schema.ts';
+import type { Level } from '../plan/schema.ts';
 import { along, cross, dot, exactTurn, minus, NO_CORNER_TAN, rightOf, unit } from './orientation.ts';
 import type { HalfEdge, HalfEdgeIndex, HalfEdges, Point } from './types.ts';
 
@@ -26,9 +26,8 @@ export interface Meeting {
   readonly face: Point;
 }
 
-/** A link or a wall end: it stands at one node, between the half-edge walked in on and the one walked out on. */
+/** A link or a wall end: it stands where the half-edge walked in on ends, and leads to the one walked out on. */
 export interface Link {
-  readonly node: NodeId;
   readonly into: HalfEdgeIndex;
   readonly out: HalfEdgeIndex;
 }
@@ -93,8 +92,7 @@ export function offsetRing(loop: readonly HalfEdgeIndex[], faces: Faces): Side {
     if (feet.length === 1) continue;
     const half = Math.max(faces.lines[into]!.half, faces.lines[out]!.half);
     const line = { dir: unit(minus(feet[1], feet[0])), centre: node, face: feet[0], half };
-    const link = { node: faces.edges[out]!.origin, into, out };
-    sides.push(new Side([], link, line, line, { centre: node, face: feet[1] }));
+    sides.push(new Side([], { into, out }, line, line, { centre: node, face: feet[1] }));
   }
   for (let i = 0; i < sides.length; i++) {
     sides[i]!.next = sides[(i + 1) % sides.length]!;

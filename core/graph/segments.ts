@@ -64,8 +64,12 @@ function segmentOf(side: Side, faces: Faces): FaceSegment {
   const start = side.prev.end.face;
   const end = side.end.face;
   if (side.run.length === 0) {
-    const { node, into, out } = side.link!;
-    const key = linkKey(node, faces.edges[into]!.wall, faces.edges[out]!.wall) as SegmentKey;
+    const { into, out } = side.link!;
+    const key = linkKey(
+      faces.edges[into]!.target,
+      faces.edges[into]!.wall,
+      faces.edges[out]!.wall,
+    ) as SegmentKey;
     return { key, parts: [], link: { into, out }, start, end };
   }
   const first = faces.edges[side.run[0]!]!;

@@ -129,6 +129,35 @@ describe('walls in line', () => {
     expect(pointMm(jog.end)).toEqual([2000, 100]);
   });
 
+  it('[WK4, WK7] a short jog that a thicker wall swallows leaves the step of its end, also a hair out of level', () => {
+    // Centre lines 20 mm apart, walls 100 and 200 mm thick: faces at 50 and at −20 + 100 = 80.
+    for (const out of [0, 0.5, 2, 4, -4]) {
+      const nodes = { ...topped, n: [2000, -20] as const, b: [4000, -20 + out] as const };
+      const level = levelOf(nodes, {
+        w1: ['a', 'm', 100],
+        w6: ['m', 'n', 100],
+        w5: ['n', 'b', 200],
+        w2: ['b', 'c'],
+        w3: ['c', 'd'],
+        w4: ['d', 'a'],
+      });
+      const [room] = loopsOf(level);
+      expect(room!.tooNarrow, `${out} mm`).toBe(false);
+      const step = room!.segments.find(({ key }) => key === 'm:w1>w5')!;
+      expect(pointMm(step.start), `${out} mm`).toEqual([2000, 50]);
+      expect(pointMm(step.end)[0], `${out} mm`).toBeCloseTo(2000, 0);
+      expect(pointMm(step.end)[1], `${out} mm`).toBeCloseTo(80, 0);
+      expect(
+        room!.segments.map(({ key }) => key),
+        `${out} mm`,
+      ).toContain('w1:right');
+      expect(
+        room!.segments.map(({ key }) => key),
+        `${out} mm`,
+      ).toContain('w5:right');
+    }
+  });
+
   it('[WK4] nearly parallel walls of different thickness meet by a link, not in a far crossing', () => {
     const level = levelOf(
       { ...topped, m: [2000, -10] },

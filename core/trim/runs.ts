@@ -44,10 +44,13 @@ export function chainsOf(
 ): { readonly closed: boolean; readonly boards: readonly Board[] }[] {
   if (boards.length === 0) return [];
   const closed = boards.every((board) => board.next !== null);
+  // Segment 1 leaves the loop's first corner; segment 0 comes back to it.
+  const home = (board: Board): boolean => board.stretch.segment.index === 0;
+  const walked = [...boards.filter((board) => !home(board)), ...boards.filter(home)];
   const start = closed
-    ? boards.findIndex((board) => board.stretch.segment.index === 1 && board.part === 0)
-    : boards.findIndex((_, i) => boards[(i + boards.length - 1) % boards.length]!.next === null);
-  const turned = [...boards.slice(start), ...boards.slice(0, start)];
+    ? 0
+    : walked.findIndex((_, i) => walked[(i + walked.length - 1) % walked.length]!.next === null);
+  const turned = [...walked.slice(start), ...walked.slice(0, start)];
   if (closed) return [{ closed, boards: turned }];
   const chains: Board[][] = [];
   let chain: Board[] = [];

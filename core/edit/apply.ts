@@ -3,16 +3,20 @@
 
 import type { FaceLoop } from '../graph/index.ts';
 import { levelFaces } from '../graph/index.ts';
-import type { Level, Plan } from '../plan/schema.ts';
-import { settingsOf } from '../plan/settings.ts';
+import type { Level, LevelId, Plan } from '../plan/schema.ts';
+import { type Settings, settingsOf } from '../plan/settings.ts';
 import { refitCorners } from './carry-corners.ts';
 import { planFault } from './check.ts';
-import { type Edit, editWorking, failure, type PatchEdit, type WallEdit } from './edits.ts';
+import { type Edit, editWorking, type PatchEdit, type SeveralEdits, type WallEdit } from './edits.ts';
 import { finishLevel } from './finish.ts';
 import { mend } from './mend.ts';
 import { numberLevels } from './number.ts';
 import { difference, patched } from './patches.ts';
+import { editPlan, noLevel } from './plan-edits.ts';
 import { makePlanar } from './planar.ts';
+import { failure, isFailure } from './refuse.ts';
+import { editRoom } from './room-edits.ts';
+import { editStanding, type LevelChange } from './standing-edits.ts';
 import type { EditFailure, MendNote, PlanPatch } from './types.ts';
 import { openLevel } from './working.ts';
 
@@ -34,20 +38,94 @@ export type EditResult = EditDone | EditFailure;
  * the inverse; redo is `apply` with the inverse of the undo. RULES: ED8 to ED12.
  */
 export function apply(plan: Plan, edit: Edit): EditResult {
-  const changed = edit.type === 'patch' ? patchPlan(plan, edit) : editLevel(plan, edit);
+  const settled = next(plan, edit);
+  if (!settled.ok) return settled;
+  const { plan: after, patches, inverse, touched } = difference(plan, settled.plan);
+  return {
+    ok: true,
+    plan: patches.length === 0 ? plan : after,
+    inverse: { type: 'patch', patches: inverse },
+    touched,
+    notes: settled.notes,
+  };
+}
+
+type Settled = { readonly ok: true; readonly plan: Plan; readonly notes: readonly MendNote[] } | EditFailure;
+
+/** The plan after an edit, mended, numbered and checked. */
+function next(plan: Plan, edit: Edit): Settled {
+  if (edit.type === 'several') return several(plan, edit);
+  const changed = change(plan, edit);
   if (!changed.ok) return changed;
   const settled = settle(plan, changed);
   const fault = planFault(plan, settled);
   if (fault !== null)
     return failure('bad-plan', `The edit would leave a plan that no file can hold: ${fault}`);
-  const { plan: next, patches, inverse, touched } = difference(plan, settled);
-  return {
-    ok: true,
-    plan: patches.length === 0 ? plan : next,
-    inverse: { type: 'patch', patches: inverse },
-    touched,
-    notes: changed.notes,
-  };
+  return { ok: true, plan: settled, notes: changed.notes };
+}
+
+/** One edit after the other; where one cannot be done, none is. RULES: ED22. */
+function several(plan: Plan, { edits }: SeveralEdits): Settled {
+  let [now, notes]: [Plan, readonly MendNote[]] = [plan, []];
+  for (const edit of edits) {
+    const done = next(now, edit);
+    if (!done.ok) return done;
+    [now, notes] = [done.plan, [...notes, ...done.notes]];
+  }
+  return { ok: true, plan: now, notes };
+}
+
+function change(plan: Plan, edit: Exclude<Edit, SeveralEdits>): Changed {
+  switch (edit.type) {
+    case 'patch':
+      return patchPlan(plan, edit);
+    case 'addWall':
+    case 'moveNode':
+    case 'moveWall':
+    case 'splitWall':
+    case 'joinWalls':
+    case 'deleteWall':
+    case 'changeWalls':
+    case 'moveNodes':
+    case 'setClearDistance':
+    case 'pasteWalls':
+    case 'addChain':
+    case 'addRoomByCorners':
+      return editLevel(plan, edit);
+    case 'addOpening':
+    case 'changeOpening':
+    case 'deleteOpening':
+    case 'addBuiltIn':
+    case 'changeBuiltIn':
+    case 'deleteBuiltIn':
+    case 'addMark':
+    case 'changeMark':
+    case 'deleteMark':
+      return editRecords(plan, edit.level, (level, settings) => editStanding(level, edit, settings));
+    case 'addRoom':
+    case 'changeRoom':
+    case 'deleteRoom':
+    case 'setTrim':
+    case 'setCorner':
+    case 'setFace':
+      return editRecords(plan, edit.level, (level, settings) => editRoom(plan, level, edit, settings));
+    case 'addLevel':
+    case 'changeLevel':
+    case 'moveLevel':
+    case 'deleteLevel':
+    case 'addProfile':
+    case 'changeProfile':
+    case 'renameProfile':
+    case 'deleteProfile':
+    case 'setSettings':
+    case 'setPlan':
+    case 'setStockOnHand': {
+      const after = editPlan(plan, edit);
+      return isFailure(after) ? after : { ok: true, plan: after, loops: new Map(), notes: [] };
+    }
+    default:
+      throw new Error(`there is no edit ${JSON.stringify(edit satisfies never)}`);
+  }
 }
 
 interface ChangedPlan {
@@ -62,9 +140,9 @@ type Changed = ChangedPlan | EditFailure;
 function editLevel(plan: Plan, edit: WallEdit): Changed {
   const index = plan.levels.findIndex((level) => level.id === edit.level);
   const level = plan.levels[index];
-  if (level === undefined) return failure('no-level', `There is no level ${edit.level} in this plan.`);
+  if (level === undefined) return noLevel(edit.level);
   const working = openLevel(level);
-  const failed = editWorking(working, edit);
+  const failed = editWorking(working, edit, plan);
   if (failed !== null) return failed;
   if (!makePlanar(working)) {
     return failure('not-planar', `Level ${level.id} cannot be mended after this: its walls lie too close.`);
@@ -72,6 +150,21 @@ function editLevel(plan: Plan, edit: WallEdit): Changed {
   const { level: finished, loops, notes } = finishLevel(working, settingsOf(plan));
   const after = { ...plan, levels: plan.levels.with(index, finished) };
   return { ok: true, plan: after, loops: new Map(loops === null ? [] : [[index, loops]]), notes };
+}
+
+/** Changes records of one level; its walls stay. */
+function editRecords(
+  plan: Plan,
+  id: LevelId,
+  edit: (level: Level, settings: Settings) => LevelChange | EditFailure,
+): Changed {
+  const index = plan.levels.findIndex((level) => level.id === id);
+  const level = plan.levels[index];
+  if (level === undefined) return noLevel(id);
+  const changed = edit(level, settingsOf(plan));
+  if (isFailure(changed)) return changed;
+  const after = changed.level === level ? plan : { ...plan, levels: plan.levels.with(index, changed.level) };
+  return { ok: true, plan: after, loops: new Map(), notes: changed.notes };
 }
 
 function patchPlan(plan: Plan, { patches }: PatchEdit): Changed {
@@ -85,7 +178,7 @@ function patchPlan(plan: Plan, { patches }: PatchEdit): Changed {
   const settings = settingsOf(mended.plan);
   const loops = new Map<number, readonly FaceLoop[]>();
   const levels = mended.plan.levels.map((level, i) => {
-    if (level.walls === plan.levels[i]?.walls) return level;
+    if (level.walls === plan.levels.find(({ id }) => id === level.id)?.walls) return level;
     const faces = levelFaces(level, settings);
     loops.set(i, faces.loops);
     const corners = refitCorners(level, faces);
@@ -102,7 +195,9 @@ function settle(before: Plan, { plan: after, loops }: ChangedPlan): Plan {
   const everywhere = before.settings !== after.settings;
   const which = new Map<number, readonly FaceLoop[] | null>();
   raised.levels.forEach((level, i) => {
-    if (everywhere || wallsDiffer(before.levels[i], level)) which.set(i, loops.get(i) ?? null);
+    const was =
+      before.levels[i]?.id === level.id ? before.levels[i] : before.levels.find(({ id }) => id === level.id);
+    if (everywhere || wallsDiffer(was, level)) which.set(i, loops.get(i) ?? null);
   });
   return numberLevels(raised, which);
 }

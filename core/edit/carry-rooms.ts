@@ -11,7 +11,7 @@ import type { Kin } from './kin.ts';
 import { recordOf } from './records.ts';
 
 /** Rooms are known by the position of their outer loop. */
-interface Rooms {
+export interface Rooms {
   readonly faces: LevelFaces;
   /** The room whose floor holds a point, or null. */
   holding(at: Point): number | null;
@@ -77,7 +77,7 @@ function heirsOf(room: number, then: Rooms, now: Rooms, kin: Kin): Map<number, n
   return heirs;
 }
 
-function roomsOf(faces: LevelFaces): Rooms {
+export function roomsOf(faces: LevelFaces): Rooms {
   const { loops, holders } = faces;
   const index = polygonIndex(
     loops.map(({ kind, corners }) =>
@@ -102,7 +102,7 @@ function roomsOf(faces: LevelFaces): Rooms {
  * A whole point well inside a room's floor: the middle of the roomiest place found on level lines halfway between
  * corner heights; of equals the topmost, then leftmost. Null where the floor holds no such tick.
  */
-function pointInside(room: number, rooms: Rooms): [number, number] | null {
+export function pointInside(room: number, rooms: Rooms): [number, number] | null {
   const rings = rooms.loopsOf(room).map((loop) => loop.corners.map((corner) => corner.at));
   const heights = [...new Set(rings.flat().map((at) => at[1]))].sort((a, b) => a - b);
   const places: { at: [number, number]; room: number }[] = [];

@@ -3,12 +3,25 @@
 
 import type { Point } from '../graph/index.ts';
 import { distance, dot, exactTurn, minus } from '../graph/index.ts';
-import type { LevelId, NodeId, Wall, WallId } from '../plan/schema.ts';
+import type { LevelId, NodeId, Plan, Wall, WallId } from '../plan/schema.ts';
 import { roundHalfAway } from '../units/ticks.ts';
-import { FARTHEST_TICKS, JOIN_OFF_TICKS } from './limits.ts';
+import { type AddChain, type AddRoomByCorners, addChain, addRoomByCorners } from './chain.ts';
+import { joinTo } from './join-to.ts';
+import { JOIN_OFF_TICKS } from './limits.ts';
+import { type PasteWalls, pasteWalls } from './paste.ts';
 import { dropBare } from './planar.ts';
+import type { LevelRecordEdit, PlanRecordEdit } from './record-edits.ts';
+import { failure, idFault, isFailure, noNode, noWall, wholePoint } from './refuse.ts';
 import { sameValue } from './same.ts';
-import type { EditFailure, EditFailureCode, PlanPatch } from './types.ts';
+import type { EditFailure, PlanPatch } from './types.ts';
+import {
+  type ChangeWalls,
+  changeWalls,
+  type MoveNodes,
+  moveSeveral,
+  type SetClearDistance,
+  setClearDistance,
+} from './wall-sizes.ts';
 import {
   dropWall,
   joinAt,
@@ -20,8 +33,11 @@ import {
   wallLength,
 } from './working.ts';
 
-/** A node that is there, or a new one with its place. Where a node is there already at that place, that one is used. */
-export type NodeChoice = NodeId | { readonly id: NodeId; readonly at: Point };
+/**
+ * A node that is there, or a new one with its place. Where a node is there already at that place, that one is used.
+ * `on`: a wall within a tick of the place, which is split there.
+ */
+export type NodeChoice = NodeId | { readonly id: NodeId; readonly at: Point; readonly on?: WallId };
 
 /** Draws a wall. Walls it crosses or touches are split. Thickness goes to an even number of ticks. */
 export interface AddWall {
@@ -35,12 +51,13 @@ export interface AddWall {
   readonly faces?: NonNullable<Wall['faces']>;
 }
 
-/** Moves one node to a place; walls come along. */
+/** Moves one node to a place; walls come along. `on`: a wall within a tick of the place, which is split there. */
 export interface MoveNode {
   readonly type: 'moveNode';
   readonly level: LevelId;
   readonly node: NodeId;
   readonly to: Point;
+  readonly on?: WallId;
 }
 
 /** Moves both nodes of a wall by the same way; walls that end there come along. */
@@ -81,17 +98,30 @@ export interface PatchEdit {
   readonly patches: readonly PlanPatch[];
 }
 
-export type WallEdit = AddWall | MoveNode | MoveWall | SplitWall | JoinWalls | DeleteWall;
-export type Edit = WallEdit | PatchEdit;
-
-const ID = /^[A-Za-z][A-Za-z0-9_-]{0,39}$/;
-
-export function failure(code: EditFailureCode, message: string): EditFailure {
-  return { ok: false, code, message };
+/** Edits one after the other as one step: all are done or none. `words` tell them together. */
+export interface SeveralEdits {
+  readonly type: 'several';
+  readonly edits: readonly Edit[];
+  readonly words?: string;
 }
 
-/** Does a wall edit on an opened level. Null when done; else nothing was changed. */
-export function editWorking(working: Working, edit: WallEdit): EditFailure | null {
+export type WallEdit =
+  | AddWall
+  | MoveNode
+  | MoveWall
+  | SplitWall
+  | JoinWalls
+  | DeleteWall
+  | ChangeWalls
+  | MoveNodes
+  | SetClearDistance
+  | PasteWalls
+  | AddChain
+  | AddRoomByCorners;
+export type Edit = WallEdit | LevelRecordEdit | PlanRecordEdit | SeveralEdits | PatchEdit;
+
+/** Does a wall edit on an opened level of `plan`. Null when done; else the opened level is to be thrown away. */
+export function editWorking(working: Working, edit: WallEdit, plan: Plan): EditFailure | null {
   switch (edit.type) {
     case 'addWall':
       return addWall(working, edit);
@@ -105,40 +135,19 @@ export function editWorking(working: Working, edit: WallEdit): EditFailure | nul
       return joinWalls(working, edit);
     case 'deleteWall':
       return deleteWall(working, edit);
+    case 'changeWalls':
+      return changeWalls(working, edit);
+    case 'moveNodes':
+      return moveSeveral(working, edit);
+    case 'setClearDistance':
+      return setClearDistance(working, edit);
+    case 'pasteWalls':
+      return pasteWalls(working, edit, plan);
+    case 'addChain':
+      return addChain(working, edit);
+    case 'addRoomByCorners':
+      return addRoomByCorners(working, edit);
   }
-}
-
-function noWall(id: string): EditFailure {
-  return failure('no-wall', `There is no wall ${id} on this level.`);
-}
-
-function noNode(id: string): EditFailure {
-  return failure('no-node', `There is no node ${id} on this level.`);
-}
-
-/** Why `id` cannot be given to something new, or null. */
-function idFault(id: string, taken: ReadonlyMap<string, unknown>): EditFailure | null {
-  if (!ID.test(id)) {
-    return failure(
-      'bad-id',
-      `${JSON.stringify(id)} is no id: a letter, then up to 39 letters, digits, _ or -.`,
-    );
-  }
-  return taken.has(id) ? failure('id-taken', `The id ${id} is in use on this level.`) : null;
-}
-
-/** A place in whole ticks, or why it is none. */
-function wholePoint(at: Point): Point | EditFailure {
-  const [x, y] = [roundHalfAway(at[0]), roundHalfAway(at[1])];
-  if (Math.abs(x) <= FARTHEST_TICKS && Math.abs(y) <= FARTHEST_TICKS) return [x, y];
-  return failure(
-    'bad-number',
-    `[${at[0]}, ${at[1]}] is no place on the sheet: it reaches 1 km from its origin.`,
-  );
-}
-
-function isFailure(value: object): value is EditFailure {
-  return 'ok' in value;
 }
 
 function addWall(working: Working, edit: AddWall): EditFailure | null {
@@ -165,7 +174,18 @@ function addWall(working: Working, edit: AddWall): EditFailure | null {
     ...(height === undefined ? {} : { height: roundHalfAway(height) }),
     ...(faces === undefined ? {} : { faces }),
   });
+  for (const [i, choice] of [edit.from, edit.to].entries()) {
+    const on = typeof choice === 'string' ? undefined : choice.on;
+    const failed = on === undefined ? null : joinOnto(working, ends[i]!.node, on);
+    if (failed !== null) return failed;
+  }
   return null;
+}
+
+/** Splits a wall at a node put on it; where the node is an end of it there is nothing to do. */
+function joinOnto(working: Working, node: NodeId, on: WallId): EditFailure | null {
+  const wall = working.walls.get(on);
+  return wall !== undefined && (wall.from === node || wall.to === node) ? null : joinTo(working, node, on);
 }
 
 function nodeFor(working: Working, choice: NodeChoice): { node: NodeId; fresh: Point | null } | EditFailure {
@@ -182,12 +202,12 @@ function nodeFor(working: Working, choice: NodeChoice): { node: NodeId; fresh: P
   return { node: choice.id, fresh: at };
 }
 
-function moveNode(working: Working, { node, to }: MoveNode): EditFailure | null {
+function moveNode(working: Working, { node, to, on }: MoveNode): EditFailure | null {
   if (!working.nodes.has(node)) return noNode(node);
   const at = wholePoint(to);
   if (isFailure(at)) return at;
   moveNodes(working, new Map([[node, at]]));
-  return null;
+  return on === undefined ? null : joinTo(working, node, on);
 }
 
 function moveWall(working: Working, { wall: id, by }: MoveWall): EditFailure | null {

@@ -4,6 +4,7 @@ import type { FaceLoop } from '../graph/index.ts';
 import { levelFaces } from '../graph/index.ts';
 import type { Level } from '../plan/schema.ts';
 import type { Settings } from '../plan/settings.ts';
+import { addRecords } from './add-records.ts';
 import { carryCorners } from './carry-corners.ts';
 import { carryFaces } from './carry-faces.ts';
 import { carryRooms } from './carry-rooms.ts';
@@ -29,7 +30,8 @@ export function finishLevel(working: Working, settings: Settings): Finished {
   const { before } = working;
   const closed = closeLevel(working);
   const records = [before.corners, before.faces, before.rooms];
-  if (records.every((map) => Object.keys(map).length === 0)) {
+  const added = working.addedRooms.size + working.measured.length;
+  if (added === 0 && records.every((map) => Object.keys(map).length === 0)) {
     return { level: closed, loops: null, notes: working.notes };
   }
   const was = isPlanar(before) ? levelFaces(before, settings) : null;
@@ -38,9 +40,7 @@ export function finishLevel(working: Working, settings: Settings): Finished {
   const { corners, notes: ofCorners } = carryCorners(closed, kin, was, is);
   const { faces, notes: ofFaces } = carryFaces(closed, before, kin, was, is);
   const rooms = carryRooms(closed, kin, was, is);
-  return {
-    level: { ...closed, corners, faces, rooms },
-    loops: is.loops,
-    notes: [...working.notes, ...ofCorners, ...ofFaces],
-  };
+  const carried = { ...closed, corners, faces, rooms };
+  const { level, notes: ofNew } = addRecords(carried, working, is);
+  return { level, loops: is.loops, notes: [...working.notes, ...ofCorners, ...ofFaces, ...ofNew] };
 }

@@ -15,3 +15,7 @@ export const FARTHEST_TICKS = MAX_MM * TICKS_PER_MM;
 export const LONGEST_COUNTED = 9;
 /** As near to an old node a corner is looked for when a part too short to show came to lie there (RULES: ED6, WK7). */
 export const BESIDE_TICKS = TICKS_PER_MM;
+/** A drawn corner so sharp that its walls would meet more than this many half thicknesses away is refused (RULES: ED18). */
+export const FURTHEST_CORNER = 20;
+/** A face as long as the line drawn along it, within this, is that line's: both ends were rounded (RULES: ED18). */
+export const SAME_FACE_TICKS = 2;

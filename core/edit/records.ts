@@ -3,8 +3,10 @@
 import { byCodeUnit, lookup } from '../plan/maps.ts';
 
 export function recordOf<K extends string, V>(before: Record<K, V>, now: ReadonlyMap<K, V>): Record<K, V> {
-  const keys = [...now.keys()].sort(byCodeUnit);
+  const entries = [...now];
   const same =
-    keys.length === Object.keys(before).length && keys.every((key) => lookup(before, key) === now.get(key));
-  return same ? before : (Object.fromEntries(keys.map((key) => [key, now.get(key)!])) as Record<K, V>);
+    entries.length === Object.keys(before).length &&
+    entries.every(([key, value]) => lookup(before, key) === value);
+  if (same) return before;
+  return Object.fromEntries(entries.sort(([a], [b]) => byCodeUnit(a, b))) as Record<K, V>;
 }

@@ -25,12 +25,20 @@ export function moveStanding(thing: Standing, wall: WallId, at: number): void {
 /** Turns what stands on a wall of `length` ticks as its wall is turned round: places from the other end, sides swapped. */
 export function turnStanding(thing: Standing, length: number): void {
   moveStanding(thing, thing.record.wall, length - thing.record.at - thing.record.width);
+  mirrorStanding(thing);
+  if (thing.kind === 'openings' && thing.record.pocket !== undefined) {
+    thing.record = { ...thing.record, pocket: thing.record.pocket === 'start' ? 'end' : 'start' };
+  }
+}
+
+/** Swaps the wall's sides for what stands on it, as in a mirror; its places along the wall stay. */
+export function mirrorStanding(thing: Standing): void {
   if (thing.kind === 'builtIns') {
     thing.record = { ...thing.record, side: otherSide(thing.record.side) };
   } else if (thing.kind === 'marks') {
     thing.record = { ...thing.record, side: otherSide(thing.record.side) };
   } else {
-    const { casing, pocket, ...rest } = thing.record;
+    const { casing, ...rest } = thing.record;
     const turned: Opening = { ...rest };
     if (casing !== undefined) {
       turned.casing = {
@@ -38,7 +46,6 @@ export function turnStanding(thing: Standing, length: number): void {
         ...(casing.left === undefined ? {} : { right: casing.left }),
       };
     }
-    if (pocket !== undefined) turned.pocket = pocket === 'start' ? 'end' : 'start';
     thing.record = turned;
   }
 }

@@ -14,6 +14,9 @@ import type {
   NodeId,
   Opening,
   OpeningId,
+  RoomId,
+  RoomRecord,
+  Side,
   Wall,
   WallId,
 } from '../plan/schema.ts';
@@ -41,6 +44,24 @@ export interface Working {
   /** Walls where the places of what stands on them changed. */
   readonly stirred: Set<WallId>;
   readonly notes: MendNote[];
+  /** Records of rooms that come with new walls, put in once the walls stand (RULES: ED18, ED21). */
+  readonly addedRooms: Map<RoomId, AddedRoom>;
+  /** Typed lengths of the faces of new walls, put in once the walls stand (RULES: ED18). */
+  readonly measured: MeasuredFace[];
+}
+
+export interface AddedRoom {
+  readonly record: RoomRecord;
+  /** A face of the room that is meant, where its place may miss that room's floor. */
+  readonly beside: { readonly wall: WallId; readonly side: Side } | null;
+}
+
+/** A new wall's face, how long the line drawn along it is, and the length that was typed for it. Ticks. */
+export interface MeasuredFace {
+  readonly wall: WallId;
+  readonly side: Side;
+  readonly drawn: number;
+  readonly length: number;
 }
 
 export function openLevel(level: Level): Working {
@@ -53,6 +74,8 @@ export function openLevel(level: Level): Working {
     origins: new Map(),
     stirred: new Set(),
     notes: [],
+    addedRooms: new Map(),
+    measured: [],
   };
   for (const id of working.walls.keys()) {
     working.pieces.set(id, [{ wall: id, from: 0, to: 1 }]);

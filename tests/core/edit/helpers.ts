@@ -203,11 +203,24 @@ export function allNumbers(plan: Plan): number[] {
 }
 
 /** The nodes that an edit moves: where walls moved, another corner may come to stand at the same place. */
-function movedBy(plan: Plan, edit: Edit): Set<string> {
-  if (edit.type === 'moveNode') return new Set([edit.node]);
-  if (edit.type !== 'moveWall') return new Set();
-  const wall = level(plan).walls[edit.wall];
-  return new Set(wall === undefined ? [] : [wall.from, wall.to]);
+function movedBy(plan: Plan, edit: Edit, after: Plan): Set<string> {
+  const moved = new Set<string>();
+  if (edit.type === 'moveNode') moved.add(edit.node);
+  if (edit.type === 'moveWall') {
+    const wall = plan.levels.find(({ id }) => id === edit.level)?.walls[edit.wall];
+    if (wall !== undefined) moved.add(wall.from).add(wall.to);
+  }
+  if (edit.type === 'moveNodes') for (const node of edit.nodes) moved.add(node);
+  for (const of of plan.levels) {
+    const now = after.levels.find(({ id }) => id === of.id);
+    for (const [id, at] of Object.entries(of.nodes) as [string, Place][]) {
+      const to = now?.nodes[id as NodeId];
+      if (to !== undefined && (to[0] !== at[0] || to[1] !== at[1])) moved.add(id);
+      // Moved onto another node: it is gone, but its walls moved.
+      if (to === undefined && (edit.type === 'setClearDistance' || edit.type === 'several')) moved.add(id);
+    }
+  }
+  return moved;
 }
 
 /** The one checker: the edit is done, sound, can be undone and done again, moves no number and uses none twice. */
@@ -233,7 +246,7 @@ export function checkEdit(
   expect(redone.plan).toEqual(done.plan);
 
   const now = numbersByPlace(done.plan);
-  const then = numbersByPlace(plan, movedBy(plan, edit));
+  const then = numbersByPlace(plan, movedBy(plan, edit, done.plan));
   for (const [place, number] of then.numbers) {
     const node = place.split(' ').slice(0, 2).join(' ');
     if (!now.numbers.has(place) || now.unclear.has(node) || then.unclear.has(node)) continue;

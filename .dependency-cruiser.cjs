@@ -33,7 +33,7 @@ module.exports = {
   ],
   allowed: [
     ...coreRules,
-    { from: { path: '^core/sheets/pdf/' }, to: { path: ['^core/', '^node_modules/pdfkit/'] } },
+    { from: { path: '^core/sheets/pdf/' }, to: { path: ['^core/', '^node_modules/(pdfkit|fontkit)/'] } },
     { from: { path: '^electron/contract\\.ts$' }, to: { path: ['^core/', '^node_modules/zod/'] } },
     {
       from: { path: '^electron/services/' },
@@ -41,7 +41,7 @@ module.exports = {
         path: [
           '^core/',
           '^electron/(services/|contract\\.ts$)',
-          '^node_modules/(highs|@expo-google-fonts/inter)/',
+          '^node_modules/(highs|zod|@expo-google-fonts/inter)/',
           '^(node:)?[a-z_/]+$',
         ],
       },

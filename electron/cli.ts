@@ -5,11 +5,12 @@ import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { planJsonSchemaText } from '../core/plan/index.ts';
-import { reportJsonSchemaText, reportToJson, reportToText } from '../core/report/index.ts';
+import { cutsToText, reportJsonSchemaText, reportToJson, reportToText } from '../core/report/index.ts';
 import { csvFiles, SHEET_SIZES, type SheetSize } from '../core/sheets/index.ts';
-import { pdfOf, solvePlan } from './services/export.ts';
+import { cutPlan, pdfOf, solvePlan } from './services/export.ts';
 import { FileProblem, fileProblem } from './services/file-problem.ts';
 import { openPlanFile, PlanProblem } from './services/plan-file.ts';
+import { mustNotBe } from './services/same-file.ts';
 import { writeWhole } from './services/write-whole.ts';
 
 const EXIT_STOP = 1;
@@ -43,7 +44,7 @@ function today(): string {
 
 async function report(path: string, options: { json?: boolean }): Promise<void> {
   const solved = await solvePlan(await openPlanFile(path));
-  print(options.json ? reportToJson(solved.report) : reportToText(solved.plan, solved.report));
+  print(options.json ? reportToJson(solved.report) : reportToText(solved));
 }
 
 async function check(path: string): Promise<void> {
@@ -57,6 +58,7 @@ async function pdf(
   path: string,
   options: { output: string; sheet: SheetSize; date?: string },
 ): Promise<void> {
+  await mustNotBe(path, options.output);
   const solved = await solvePlan(await openPlanFile(path));
   const bytes = await pdfOf(solved, { sheet: options.sheet, date: options.date ?? today() });
   await writeWhole(options.output, bytes);
@@ -68,8 +70,14 @@ async function csv(path: string, options: { output: string }): Promise<void> {
     throw fileProblem(options.output, error, 'write');
   });
   for (const [name, text] of Object.entries(csvFiles(solved.report))) {
+    await mustNotBe(path, join(options.output, name));
     await writeWhole(join(options.output, name), new TextEncoder().encode(text));
   }
+}
+
+async function cuts(path: string, options: { json?: boolean }): Promise<void> {
+  const { solved, cuts: cut } = await cutPlan(await openPlanFile(path));
+  print(options.json ? `${JSON.stringify(cut, null, 2)}\n` : cutsToText(solved.plan, cut));
 }
 
 function schema(which: string | undefined): void {
@@ -105,8 +113,14 @@ function program(): Command {
     .command('csv')
     .argument('<plan>')
     .requiredOption('-o, --output <folder>', 'folder for the tables')
-    .description('write the tables of boards, casings, corners and findings')
+    .description('write the tables of boards, casings, corners, findings, cuts and order')
     .action(csv);
+  copewright
+    .command('cuts')
+    .argument('<plan>')
+    .option('--json', 'print the boards as JSON')
+    .description('print how the boards are cut from stock, what to buy, and what it costs otherwise')
+    .action(cuts);
   copewright
     .command('schema')
     .argument('[which]', 'plan or report', (value: string) => {

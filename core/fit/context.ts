@@ -2,8 +2,7 @@
 // piece lies along its segment, how long the stock is. Lengths in ticks.
 
 import type { Point } from '../graph/types.ts';
-import { lookup } from '../plan/maps.ts';
-import type { LevelId, Plan, Profile, ProfileId } from '../plan/schema.ts';
+import type { LevelId, Plan } from '../plan/schema.ts';
 import type { Settings } from '../plan/settings.ts';
 import type { LineTrim, Piece, RoomTrim, Stretch } from '../trim/types.ts';
 import type { Ticks } from '../units/ticks.ts';
@@ -103,14 +102,4 @@ export function placeParts(stretch: Stretch, parts: readonly Piece[]): readonly 
     before += piece.L;
     return { piece, from, to: stretch.from + before * scale };
   });
-}
-
-/** The lengths of this profile that can be had, ticks, longest first: stock not used up and boards on hand. */
-export function stockLengths(plan: Plan, id: ProfileId, profile: Profile): readonly Ticks[] {
-  if (profile.stock.length === 0) return [];
-  const bought = profile.stock.filter((each) => each.onHand !== 0).map((each) => each.length);
-  const kept = (lookup(plan.stockOnHand, id) ?? [])
-    .filter((each) => each.count > 0)
-    .map((each) => each.length);
-  return [...bought, ...kept].sort((a, b) => b - a);
 }

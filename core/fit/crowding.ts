@@ -1,8 +1,10 @@
 // What stands in the way on a wall: casings that overlap a corner, a built-in or each other; trim over a pocket door's
 // pocket; base that runs into a marked outlet, a register or a window's sill. Along and height in ticks.
 
+import type { Point } from '../graph/types.ts';
 import { lookup } from '../plan/maps.ts';
 import type { Profile } from '../plan/schema.ts';
+import { stockLengths } from '../trim/index.ts';
 import type { CasingSet } from '../trim/types.ts';
 import type { Room, Segment, SegmentOpening } from '../walk/types.ts';
 import {
@@ -12,18 +14,30 @@ import {
   placeParts,
   type RoomContext,
   standingHeight,
-  stockLengths,
   stretchesOf,
 } from './context.ts';
-import { cornerName, finding, listed, mm, pointOn, sayAtLeast, sayAtMost, sayLength, whole } from './say.ts';
+import {
+  cornerName,
+  finding,
+  listed,
+  mm,
+  openingName,
+  pointOn,
+  profileName,
+  sayAtLeast,
+  sayAtMost,
+  sayLength,
+  whole,
+} from './say.ts';
 import type { Finding } from './types.ts';
 
 /** Drywall on a pocket door's wall, where the plan does not say: 1/2 in. Common practice, no published source. */
 const POCKET_DRYWALL = 4064;
 
-/** What a casing covers on its face, to its outer edges. */
+/** What a casing or a plinth block covers on its face, to its outer edges. */
 interface Covered {
   readonly opening: SegmentOpening;
+  readonly thing: 'casing' | 'plinth block';
   readonly width: number;
   readonly left: number;
   readonly right: number;
@@ -38,6 +52,7 @@ export function casingCover(opening: SegmentOpening): Covered | null {
   const out = opening.reveal + width;
   return {
     opening,
+    thing: 'casing',
     width,
     left: opening.holeFrom - out,
     right: opening.holeTo + out,
@@ -46,50 +61,95 @@ export function casingCover(opening: SegmentOpening): Covered | null {
   };
 }
 
-/** casing-crowded: a casing overlaps a corner, a built-in or another casing, and by how much (RULES: FD6). */
+/** The same of the plinth blocks under a casing's legs, as high above the new floor as they are; null where there are none. */
+function plinthCover(opening: SegmentOpening, floor: number): Covered | null {
+  const { plinth } = opening.opening;
+  if (!opening.casing || plinth === undefined) return null;
+  const out = opening.reveal + plinth.width;
+  return {
+    opening,
+    thing: 'plinth block',
+    width: plinth.width,
+    left: opening.holeFrom - out,
+    right: opening.holeTo + out,
+    bottom: Number.NEGATIVE_INFINITY,
+    top: floor + plinth.height,
+  };
+}
+
+/** What overlaps, how much of it must come off, and of which part of it. */
+interface Overlap {
+  readonly cover: Covered;
+  readonly rip: number;
+  readonly part: 'leg' | 'head' | 'sill';
+}
+
+/**
+ * casing-crowded: a casing or a plinth block overlaps a corner, a built-in or those of another opening, and by how much
+ * (RULES: FD6).
+ */
 export function crowdedFindings(context: RoomContext): Finding[] {
   const { plan, room } = context;
+  const floor = room.record?.new?.floor ?? 0;
   const found: Finding[] = [];
-  const report = (cover: Covered, other: string, what: string, rip: number, at: number, segment: Segment) => {
+  const report = (
+    { cover, rip, part }: Overlap,
+    other: string,
+    what: string,
+    at: number,
+    segment: Segment,
+  ) => {
     const left = cover.width - rip;
+    const plinth = cover.thing === 'plinth block';
+    const name = plinth ? 'plinth block' : 'casing';
     found.push(
       finding('casing-crowded', placeIn(context, pointOn(segment, at)), {
         about: [cover.opening.id, other],
         figures: { ripMm: mm(rip), leftMm: mm(Math.max(0, left)) },
-        message: `The casing of ${cover.opening.id} overlaps ${what} by ${sayLength(plan, rip)}.`,
+        message: `The ${name} of ${openingName(cover.opening)} overlaps ${what} by ${sayLength(plan, rip)}.`,
         remedies: [
           left > 0
-            ? `Rip ${sayAtLeast(plan, rip)} off the casing, which leaves ${sayAtMost(plan, left)}.`
-            : `The casing is only ${sayLength(plan, cover.width)} wide: leave that leg out, and trim to the jamb with a small moulding.`,
-          'Use a narrower casing on this opening.',
+            ? `Rip ${sayAtLeast(plan, rip)} off the ${name}, which leaves ${sayAtMost(plan, left)}.`
+            : plinth
+              ? `The plinth block is only ${sayLength(plan, cover.width)} wide: leave it out on that side, and let the casing run to the floor.`
+              : `The casing is only ${sayLength(plan, cover.width)} wide: leave ${LEFT_OUT[part]} out, and trim to the jamb with a small moulding.`,
+          plinth ? 'Use narrower plinth blocks on this opening.' : 'Use a narrower casing on this opening.',
           'Move the opening, while the wall is open.',
         ],
       }),
     );
   };
   for (const segment of room.loops.flatMap((loop) => loop.segments)) {
-    const covers = segment.openings.map(casingCover).filter((cover) => cover !== null);
+    const openings = segment.openings.map((opening) =>
+      [casingCover(opening), plinthCover(opening, floor)].filter((cover) => cover !== null),
+    );
     const [left, right] = cornersOf(room, segment);
-    for (const [i, cover] of covers.entries()) {
-      if (left && whole(-cover.left) > 0) {
-        report(cover, cornerName(left), cornerName(left), whole(-cover.left), 0, segment);
-      }
-      const past = whole(cover.right - segment.drawn);
-      if (right && past > 0) {
-        report(cover, cornerName(right), cornerName(right), past, segment.drawn, segment);
-      }
-      for (const item of segment.builtIns) {
-        const rip = overlap(cover, { left: item.from, right: item.to, bottom: item.bottom, top: item.top });
-        if (rip > 0) {
+    for (const [i, covers] of openings.entries()) {
+      for (const cover of covers) {
+        const before = whole(-cover.left);
+        if (left && before > 0) {
+          report({ cover, rip: before, part: 'leg' }, cornerName(left), cornerName(left), 0, segment);
+        }
+        const past = whole(cover.right - segment.drawn);
+        if (right && past > 0) {
+          const name = cornerName(right);
+          report({ cover, rip: past, part: 'leg' }, name, name, segment.drawn, segment);
+        }
+        for (const item of segment.builtIns) {
+          const box = { left: item.from, right: item.to, bottom: item.bottom, top: item.top };
+          const over = overlap(cover, box);
+          if (over === null) continue;
           const at = item.from >= cover.opening.from ? item.from : item.to;
-          report(cover, item.id, `${item.kind} ${item.id}`, rip, at, segment);
+          report(over, item.id, `${item.kind} ${item.id}`, at, segment);
         }
       }
-      for (const other of covers.slice(i + 1)) {
-        const rip = overlap(cover, other);
-        if (rip > 0) {
-          const at = Math.max(cover.left, other.left);
-          report(cover, other.opening.id, `that of ${other.opening.id}`, rip, at, segment);
+      for (const others of openings.slice(i + 1)) {
+        for (const { over, other } of worstOf(covers, others)) {
+          const of =
+            over.cover.thing === other.thing
+              ? `that of ${openingName(other.opening)}`
+              : `the ${other.thing} of ${openingName(other.opening)}`;
+          report(over, other.opening.id, of, Math.max(over.cover.left, other.left), segment);
         }
       }
     }
@@ -97,14 +157,38 @@ export function crowdedFindings(context: RoomContext): Finding[] {
   return found;
 }
 
+const LEFT_OUT = { leg: 'that leg', head: 'that head casing', sill: 'the casing under that sill' } as const;
+
+/** Of two openings: their casings' overlap, and the greatest one in which a plinth block has part. */
+function worstOf(
+  covers: readonly Covered[],
+  others: readonly Covered[],
+): { readonly over: Overlap; readonly other: Covered }[] {
+  const all = covers.flatMap((cover) =>
+    others.flatMap((other) => {
+      const over = overlap(cover, other);
+      // What is told is what can be ripped: a casing over a plinth block is told of the block.
+      const turned =
+        cover.thing === 'casing' && other.thing === 'plinth block' ? overlap(other, cover) : null;
+      return turned !== null ? [{ over: turned, other: cover }] : over === null ? [] : [{ over, other }];
+    }),
+  );
+  const isCasings = ({ over, other }: (typeof all)[number]): boolean =>
+    over.cover.thing === 'casing' && other.thing === 'casing';
+  const withPlinth = all.filter((each) => !isCasings(each)).sort((a, b) => b.over.rip - a.over.rip);
+  return [...all.filter(isCasings), ...withPlinth.slice(0, 1)];
+}
+
 type Box = Pick<Covered, 'left' | 'right' | 'bottom' | 'top'>;
 
-/** How much must come off for two boxes on a face to clear each other, the cheaper way; 0 where they do not overlap. */
-function overlap(a: Box, b: Box): number {
-  const along = Math.min(a.right - b.left, b.right - a.left);
-  const up = Math.min(a.top - b.bottom, b.top - a.bottom);
-  const least = whole(Math.min(along, up));
-  return Math.max(least, 0);
+/** How much must come off a cover to clear a box on the same face, the cheaper way, and of which part; null: they are clear. */
+function overlap(cover: Covered, box: Box): Overlap | null {
+  const along = whole(Math.min(cover.right - box.left, box.right - cover.left));
+  const [over, under] = [cover.top - box.bottom, box.top - cover.bottom];
+  const up = whole(Math.min(over, under));
+  const rip = Math.min(along, up);
+  if (rip <= 0) return null;
+  return { cover, rip, part: along <= up ? 'leg' : over <= under ? 'head' : 'sill' };
 }
 
 /** pocket-nails: base, shoe or chair rail over the pocket of a pocket door, on either side of its wall (RULES: FD13). */
@@ -135,7 +219,7 @@ export function pocketFindings(context: RoomContext): Finding[] {
         finding('pocket-nails', placeIn(context, pointOn(segment, (pocket.from + pocket.to) / 2)), {
           about: [opening.id, ...ids],
           figures: { nailMm: mm(nail), drywallAssumedMm: mm(POCKET_DRYWALL) },
-          message: `${listed(ids)} ${ids.length > 1 ? 'lie' : 'lies'} over the pocket of door ${opening.id}: a long nail stops the door or scratches it.`,
+          message: `${ids.length > 1 ? `Boards ${listed(ids)} lie` : `Board ${ids[0]} lies`} over the pocket of door ${opening.id}: a long nail stops the door or scratches it.`,
           remedies: [
             `Use nails no longer than trim and drywall together, ${sayAtMost(plan, nail)} where the drywall is ${sayLength(plan, POCKET_DRYWALL)} (assumed), and adhesive.`,
             'Slide the door right in, and try it after every nail.',
@@ -189,40 +273,47 @@ export function underSill(opening: SegmentOpening): number {
   return casingCover(opening)?.bottom ?? opening.bottom;
 }
 
-/** sill-hit: base rises above the under side of a sill or of the casing under it, on the same span (RULES: FD15). */
+/**
+ * sill-hit: base or shoe that runs past under a window rises above the under side of the casing under its sill, or of the
+ * sill itself. A line that breaks at the window does not run into it (RULES: FD15).
+ */
 export function sillFindings(context: RoomContext): Finding[] {
   const { plan, room } = context;
   const stands = standingHeight(room);
   if (stands === null) return [];
   const found = new Map<string, Finding>();
-  for (const stretch of stretchesOf(context.trim, 'base')) {
-    const height = stretch.profile.height;
-    if (height === undefined) continue;
-    const top = stands + height;
-    for (const opening of stretch.segment.openings) {
-      if (opening.opening.sill <= 0 || found.has(opening.id)) continue;
-      const under = underSill(opening);
-      if (top <= under) continue;
-      const cover = casingCover(opening) ?? { left: opening.holeFrom, right: opening.holeTo };
-      const along = whole(Math.min(stretch.to, cover.right) - Math.max(stretch.from, cover.left));
-      const stopped = [stretch.left, stretch.right].some(
-        (stop) => stop.kind === 'opening' && stop.opening.id === opening.id,
-      );
-      if (along <= 0 && !stopped) continue;
-      const most = under - stands;
-      found.set(
-        opening.id,
-        finding('sill-hit', placeIn(context, pointOn(stretch.segment, (opening.from + opening.to) / 2)), {
-          about: [opening.id, stretch.profileId],
-          figures: { overlapMm: mm(top - under), baseTopMm: mm(top), underMm: mm(under) },
-          message: `The base's top runs ${sayLength(plan, top - under)} into what hangs under the sill of ${opening.id}.`,
-          remedies: [
-            ...(most > 0 ? [`Use a base at most ${sayAtMost(plan, most)} tall.`] : []),
-            'Rip the casing under the sill, or leave it out and let the stool stand on the base.',
-            'Stop the base on both sides of the window.',
-          ],
-        }),
-      );
+  for (const line of ['base', 'shoe'] as const) {
+    for (const stretch of stretchesOf(context.trim, line)) {
+      const { height } = stretch.profile;
+      if (height === undefined) continue;
+      const top = stands + height;
+      for (const opening of stretch.segment.openings) {
+        const key = `${opening.id} ${line}`;
+        if (opening.opening.sill <= 0 || found.has(key)) continue;
+        const under = underSill(opening);
+        const cover = casingCover(opening) ?? {
+          left: opening.holeFrom,
+          right: opening.holeTo,
+          top: opening.top,
+        };
+        if (top <= under || stands >= cover.top) continue;
+        const along = whole(Math.min(stretch.to, cover.right) - Math.max(stretch.from, cover.left));
+        if (along <= 0) continue;
+        const most = under - stands;
+        found.set(
+          key,
+          finding('sill-hit', placeIn(context, pointOn(stretch.segment, (opening.from + opening.to) / 2)), {
+            about: [opening.id, stretch.profileId],
+            figures: { overlapMm: mm(top - under), [`${line}TopMm`]: mm(top), underMm: mm(under) },
+            message: `The ${line}'s top runs ${sayLength(plan, top - under)} into what hangs under the sill of ${openingName(opening)}.`,
+            remedies: [
+              ...(most > 0 ? [`Use a ${line} at most ${sayAtMost(plan, most)} tall.`] : []),
+              `Rip the casing under the sill, or leave it out and let the stool stand on the ${line}.`,
+              `Stop the ${line} on both sides of the window.`,
+            ],
+          }),
+        );
+      }
     }
   }
   return [...found.values()];
@@ -236,17 +327,24 @@ export function casingStockFindings(context: RoomContext, casings: readonly Casi
     if (set.room !== room.id) continue;
     const profile: Profile | undefined = lookup(plan.profiles, set.profileId);
     if (!profile || profile.stock.length === 0) continue;
-    const longest = stockLengths(plan, set.profileId, profile)[0] ?? 0;
+    const had = stockLengths(plan, set.profileId, profile)[0];
+    const longest = had ?? 0;
     const need = whole(Math.max(...set.parts.map((part) => part.long)));
-    if (need <= longest - settings.endTrim) continue;
-    const home = openingPlace(room, set);
+    if (had !== undefined && need <= longest - settings.endTrim) continue;
+    const { home, name } = openingPlace(room, set);
+    const casing = profileName(set.profileId, profile);
     found.push(
       finding('stock-none', placeIn(context, home), {
         about: [set.id, set.profileId],
         figures: { needMm: mm(need), longestMm: mm(longest), endTrimMm: mm(settings.endTrim) },
-        message: `The casing of ${set.opening} takes ${sayLength(plan, need)} in one piece, and the longest ${set.profileId} is ${sayLength(plan, longest)} less ${sayLength(plan, settings.endTrim)} for trimming its end.`,
+        message:
+          had === undefined
+            ? `There is nothing to cut the casing of ${name} from: every length listed for ${casing} is used up and none is on hand.`
+            : `The casing of ${name} takes ${sayLength(plan, need)} in one piece, and the longest ${casing} is ${sayLength(plan, longest)} less ${sayLength(plan, settings.endTrim)} for trimming its end.`,
         remedies: [
-          `Find stock of at least ${sayAtLeast(plan, need + settings.endTrim)}.`,
+          had === undefined
+            ? 'Say how many boards there are, or leave the number open where more can be bought.'
+            : `Find stock of at least ${sayAtLeast(plan, need + settings.endTrim)}.`,
           'Choose another casing.',
         ],
       }),
@@ -255,10 +353,12 @@ export function casingStockFindings(context: RoomContext, casings: readonly Casi
   return found;
 }
 
-function openingPlace(room: Room, set: CasingSet) {
+/** Where a casing's opening stands on its side, and what it is called. */
+function openingPlace(room: Room, set: CasingSet): { readonly home: Point | null; readonly name: string } {
   for (const segment of room.loops.flatMap((loop) => loop.segments)) {
     const opening = segment.openings.find((each) => each.id === set.opening && each.side === set.side);
-    if (opening) return pointOn(segment, (opening.from + opening.to) / 2);
+    if (opening)
+      return { home: pointOn(segment, (opening.from + opening.to) / 2), name: openingName(opening) };
   }
-  return null;
+  return { home: null, name: set.opening };
 }

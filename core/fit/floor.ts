@@ -38,7 +38,15 @@ export function floorOf(segment: Segment): readonly Reading[] | null {
   return readings && readings.length > 0 ? tidied(readings) : null;
 }
 
-/** Integral of the height over the segment. */
+/**
+ * Where a face's right corner lies for what was read along it: as measured where that is farther than drawn, so that what
+ * was read up to the true corner counts (RULES: SC1).
+ */
+export function faceEnd(segment: Segment): number {
+  return Math.max(segment.drawn, segment.record?.measured ?? 0);
+}
+
+/** Integral of the height over a face of this length. */
 function integral(readings: readonly Reading[], drawn: number): number {
   const inside = readings
     .filter((reading) => reading.at > 0 && reading.at < drawn)
@@ -58,24 +66,24 @@ function integral(readings: readonly Reading[], drawn: number): number {
  */
 export function datumOf(room: Room): {
   readonly shift: number;
-  readonly assumed: string | null;
+  readonly assumed: readonly string[];
   readonly placed: boolean;
 } {
   const given = room.record?.floorDatum;
-  if (given !== undefined) return { shift: given, assumed: null, placed: true };
+  if (given !== undefined) return { shift: given, assumed: [], placed: true };
   let sum = 0;
   let length = 0;
   for (const segment of room.loops.flatMap((loop) => loop.segments)) {
     const readings = floorOf(segment);
     if (!readings) continue;
-    sum += integral(readings, segment.drawn);
-    length += segment.drawn;
+    sum += integral(readings, faceEnd(segment));
+    length += faceEnd(segment);
   }
   const mean = length > 0 ? sum / length : 0;
   const floor = room.record?.new?.floor;
   return {
     shift: (floor ?? 0) - mean,
-    assumed: floor === undefined ? 'the floor datum and the new floor height' : 'the floor datum',
+    assumed: ['the floor datum', ...(floor === undefined ? ['the new floor height'] : [])],
     placed: floor !== undefined,
   };
 }
@@ -88,7 +96,7 @@ export function cornerReading(room: Room, loop: number, corner: number): number 
   const said: number[] = [];
   const left = before && floorOf(before);
   const right = after && floorOf(after);
-  if (before && left) said.push(heightAt(left, before.drawn));
+  if (before && left) said.push(heightAt(left, faceEnd(before)));
   if (right) said.push(heightAt(right, 0));
   return said.length > 0 ? said.reduce((sum, height) => sum + height, 0) / said.length : null;
 }

@@ -5,7 +5,17 @@ import { sortedEntries } from '../plan/maps.ts';
 import type { ProfileId } from '../plan/schema.ts';
 import type { Stretch } from '../trim/types.ts';
 import { oldLine, placeIn, type RoomContext, standingHeight, stretchesOf } from './context.ts';
-import { cornerName, finding, mm, roomPoint, sayAtLeast, sayLength, sentence } from './say.ts';
+import {
+  bareName,
+  cornerName,
+  finding,
+  mm,
+  profileName,
+  roomPoint,
+  sayAtLeast,
+  sayLength,
+  sentence,
+} from './say.ts';
 import type { Finding } from './types.ts';
 
 /** base-short and base-close: one for each base profile in the room (RULES: FD3). */
@@ -28,7 +38,7 @@ export function oldLineFindings(context: RoomContext): Finding[] {
     if (covers < 0) {
       const enough = sortedEntries(plan.profiles)
         .filter(([, each]) => each.kind === 'base' && (each.height ?? 0) >= least)
-        .map(([other]) => other);
+        .map(([other, each]) => bareName(other, each));
       const such = enough.length > 0 ? `, such as ${enough.slice(0, 3).join(' or ')}` : '';
       found.push(
         finding('base-short', place, {
@@ -68,26 +78,28 @@ export function heightChangeFindings(context: RoomContext): Finding[] {
     for (const joint of line.joints.flat()) {
       if (!joint?.differs) continue;
       const name = cornerName(joint.corner);
-      const isHere = (stop: Stretch['left']): boolean =>
-        stop.kind === 'corner' && stop.corner.key === joint.corner.key;
-      const before = line.stretches.find((stretch) => isHere(stretch.right));
-      const after = line.stretches.find((stretch) => isHere(stretch.left));
-      const say = (stretch: Stretch | undefined): string =>
-        stretch?.profile.height === undefined
-          ? (stretch?.profileId ?? 'another')
-          : `${stretch.profileId} (${sayLength(plan, stretch.profile.height)})`;
+      const { before, after } = joint;
+      const say = ({ profile, profileId }: Stretch): string =>
+        profile.height === undefined
+          ? profileName(profileId, profile)
+          : `${profileName(profileId, profile)} (${sayLength(plan, profile.height)})`;
+      const [low, high] = [before.profile.height, after.profile.height];
       const figures: Record<string, number> = {};
-      if (before?.profile.height !== undefined) figures.beforeMm = mm(before.profile.height);
-      if (after?.profile.height !== undefined) figures.afterMm = mm(after.profile.height);
-      const ids = [before?.profileId, after?.profileId].filter((id) => id !== undefined);
+      if (low !== undefined) figures.beforeMm = mm(low);
+      if (high !== undefined) figures.afterMm = mm(high);
+      const taller =
+        low === undefined || high === undefined || low === high ? null : low > high ? 'before' : 'after';
+      // The worked board is the one that does not run through.
+      const runsThrough = taller !== null && joint.coped !== null && joint.coped !== taller;
+      const canRun = joint.corner.kind === 'inside' && taller !== null && !runsThrough;
       found.push(
         finding('height-change', placeIn(context, joint.corner.at), {
-          about: [name, ...ids],
+          about: [name, before.profileId, after.profileId],
           figures,
           message: `${sentence(name)}: ${line.line} ${say(before)} meets ${say(after)}.`,
           remedies: [
             'Set a block in the corner, taller and thicker than both boards.',
-            ...(joint.corner.kind === 'inside' ? ['Let the taller board run through to the wall.'] : []),
+            ...(canRun ? ['Let the taller board run through to the wall.'] : []),
             'Use one profile on both walls.',
           ],
         }),

@@ -96,7 +96,10 @@ function walkFinding(plan: Plan, level: LevelId, note: WalkNote): Finding {
           about: note.about,
           message:
             'The wall faces cross here: there is no room between the walls, and no boards are reckoned.',
-          remedies: ['Make the walls thinner or move them apart.'],
+          remedies: [
+            ...(note.join ? [`Join the wall end of ${note.join.end} to ${note.join.to}.`] : []),
+            'Make the walls thinner or move them apart.',
+          ],
         },
       );
     case 'not-closed': {
@@ -110,8 +113,18 @@ function walkFinding(plan: Plan, level: LevelId, note: WalkNote): Finding {
           message:
             gap === null
               ? `${about.length > 0 ? listed(about) : 'These walls'} enclose${about.length > 1 || about.length === 0 ? '' : 's'} no room.`
-              : `A wall ends ${sayLength(plan, whole(gap))} from another without meeting it.`,
-          remedies: ['Draw the end on to the other wall.', 'Leave it, if the gap is meant.'],
+              : whole(gap) === 0
+                ? `The end of wall ${about[0]} touches wall ${about[1]} and is not joined to it.`
+                : `The end of wall ${about[0]} is ${sayLength(plan, whole(gap))} from wall ${about[1]} and does not meet it.`,
+          remedies:
+            gap === null
+              ? [
+                  'Draw the walls on until they go round a room.',
+                  'Leave them, if they are meant to stand free.',
+                ]
+              : whole(gap) === 0
+                ? [`Join the wall end of ${about[0]} to ${about[1]}.`]
+                : ['Draw the end on to the other wall.', 'Leave it, if the gap is meant.'],
         },
       );
     }

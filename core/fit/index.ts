@@ -9,6 +9,7 @@ export type { Caution, RoomNotes } from './notes.ts';
 export { jobCautions, roomNotes } from './notes.ts';
 export type { Picked } from './picker.ts';
 export { pickProfiles } from './picker.ts';
+export { UNTOUCHED } from './scribe-board.ts';
 export { scribeFindings, scribeWords } from './scribe-findings.ts';
 export type { RunStation, ScribeBar, ScribeRun } from './scribe-run.ts';
 export { scribeRuns } from './scribe-run.ts';

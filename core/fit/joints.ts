@@ -1,14 +1,17 @@
 // Boards and their joints: slivers, scarfs in sight, cuts beyond the saw, copes that could not be had, circles in the
 // order of putting up, boards longer than any stock. Lengths in ticks, angles in degrees.
 
-import type { LineTrim, Piece, PieceEnd } from '../trim/types.ts';
-import { partedOf, placeIn, placeParts, type RoomContext, stockLengths } from './context.ts';
+import type { ProfileId } from '../plan/schema.ts';
+import { stockLengths } from '../trim/index.ts';
+import type { LineTrim, Piece, PieceEnd, Stretch } from '../trim/types.ts';
+import { partedOf, placeIn, placeParts, type RoomContext } from './context.ts';
 import {
   cornerName,
   finding,
   listed,
   mm,
   pointOn,
+  profileName,
   sayAtLeast,
   sayDegrees,
   sayLength,
@@ -22,8 +25,6 @@ const SCARF_CLEAR = 24 * 8128;
 /** Angles are compared to this, degrees. */
 const ANGLE_SLACK_DEG = 1e-6;
 
-const most = (end: PieceEnd): number => Math.max(end.backOffset, end.faceOffset);
-
 /** sliver: a piece shorter than the setting. A return piece is always small and is not meant (RULES: FD7). */
 export function sliverFindings(context: RoomContext): Finding[] {
   const { plan, settings } = context;
@@ -36,14 +37,22 @@ export function sliverFindings(context: RoomContext): Finding[] {
           about: [piece.id],
           figures: { lengthMm: mm(piece.overall) },
           message: `Board ${piece.id} is only ${sayLength(plan, long)} long.`,
-          remedies: [
-            'Widen the casing or set a plinth block so that no board is needed there.',
-            'Cut it from the end of a long board and glue it; nails split it.',
-          ],
+          remedies: sliverRemedies(stretch),
         });
       }),
     ),
   );
+}
+
+function sliverRemedies({ left, right }: Stretch): string[] {
+  const cased = [left, right].some((stop) => stop.kind === 'opening' && stop.against !== 'open');
+  const builtIn = [left, right].some((stop) => stop.kind === 'builtIn');
+  return [
+    ...(cased ? ['Widen the casing or set a plinth block so that no board is needed there.'] : []),
+    ...(builtIn ? ['Fill the gap beside the built-in with a scribed filler strip instead.'] : []),
+    'Cut it from the end of a long board and glue it; nails split it.',
+    ...(cased || builtIn ? [] : ['Glue it to the board beside it first, and put up both as one.']),
+  ];
 }
 
 /** joint-in-sight: a scarf that one stock length could avoid, or that lies within 24 in of an end (RULES: FD8). */
@@ -53,12 +62,10 @@ export function scarfFindings(context: RoomContext): Finding[] {
   for (const line of context.trim.lines) {
     for (const { stretch, parts } of partedOf(line)) {
       const first = parts[0];
-      const last = parts.at(-1);
-      if (!first || !last || parts.length < 2) continue;
-      const need = parts.reduce((sum, piece) => sum + piece.L, 0) + most(first.left) + most(last.right);
+      if (!first || parts.length < 2) continue;
+      const need = first.wholeNeed;
       const longest = stockLengths(plan, stretch.profileId, stretch.profile)[0];
-      const spring = Math.max(...parts.map((piece) => piece.spring));
-      const avoidable = longest !== undefined && whole(need + spring) <= longest - settings.endTrim;
+      const avoidable = longest !== undefined && whole(need) <= longest - settings.endTrim;
       const placed = placeParts(stretch, parts);
       for (let i = 1; i < placed.length; i += 1) {
         const here = placed[i]!;
@@ -130,7 +137,7 @@ export function sawFindings(context: RoomContext): Finding[] {
         finding('saw-limit', placeIn(context, at), {
           about: [name, ...ids],
           figures: { sawDeg: deg, limitDeg: settings.sawStandingDeg },
-          message: `${sentence(name)}: board ${listed(ids)} needs the saw at ${sayDegrees(deg)}, and it swings to ${sayDegrees(settings.sawStandingDeg)} with the board standing.`,
+          message: `${sentence(name)}: ${ids.length > 1 ? `boards ${listed(ids)} need` : `board ${ids[0]} needs`} the saw at ${sayDegrees(deg)}, and it swings to ${sayDegrees(settings.sawStandingDeg)} with the board standing.`,
           remedies: [
             `Clamp a ${wedge}° wedge to the fence and set the saw to the rest, ${sayDegrees(Math.abs(deg - wedge))}.`,
             'Make the turn in two mitres with a narrow board between, half the angle each.',
@@ -195,31 +202,70 @@ function chosenCorners(line: LineTrim, pieces: readonly Piece[]): string[] {
     .map((joint) => cornerName(joint.corner));
 }
 
-/** stock-none: no stock board is long enough and the profile may not be scarfed (RULES: FD16). */
+/**
+ * stock-none: no stock board is long enough, and no scarf is allowed or would do; one for each board. Where nothing of a
+ * listed profile can be had at all: one for the line, naming all its boards (RULES: FD16).
+ */
 export function stockFindings(context: RoomContext): Finding[] {
   const { plan, settings } = context;
   const found: Finding[] = [];
   for (const line of context.trim.lines) {
+    const without = new Map<ProfileId, Piece[]>();
     for (const { stretch, parts } of partedOf(line)) {
-      if (stretch.profile.scarf !== false || stretch.profile.stock.length === 0) continue;
-      const longest = stockLengths(plan, stretch.profileId, stretch.profile)[0] ?? 0;
+      const { profile, profileId } = stretch;
+      if (profile.stock.length === 0) continue;
+      const longest = stockLengths(plan, profileId, profile)[0];
+      if (longest === undefined) {
+        without.set(profileId, [...(without.get(profileId) ?? []), ...parts]);
+        continue;
+      }
       for (const { piece, from, to } of placeParts(stretch, parts)) {
         const need = whole(piece.overall + piece.spring);
         if (need <= longest - settings.endTrim) continue;
+        const scarf = profile.scarf !== false;
         found.push(
           finding('stock-none', placeIn(context, pointOn(stretch.segment, (from + to) / 2)), {
-            about: [piece.id, stretch.profileId],
+            about: [piece.id, profileId],
             figures: { needMm: mm(need), longestMm: mm(longest), endTrimMm: mm(settings.endTrim) },
-            message: `Board ${piece.id} takes ${sayLength(plan, need)}, and the longest ${stretch.profileId} is ${sayLength(plan, longest)} less ${sayLength(plan, settings.endTrim)} for trimming its end. Scarfs are not allowed for it.`,
+            message: `Board ${piece.id} takes ${sayLength(plan, need)}, and the longest ${profileName(profileId, profile)} is ${sayLength(plan, longest)} less ${sayLength(plan, settings.endTrim)} for trimming its end. ${scarf ? 'Scarfs do not help: the board would be in too many parts, or its joints lie elsewhere.' : 'Scarfs are not allowed for it.'}`,
             remedies: [
               `Find stock of at least ${sayAtLeast(plan, need + settings.endTrim)}.`,
-              'Allow a scarf for this profile.',
+              ...(scarf ? [] : ['Allow a scarf for this profile.']),
               'Choose another profile.',
             ],
           }),
         );
       }
     }
+    for (const [profileId, pieces] of without) found.push(nothingLeft(context, line, profileId, pieces));
   }
   return found;
+}
+
+/** Every listed length of a profile is used up and no board of it is on hand. */
+function nothingLeft(
+  context: RoomContext,
+  line: LineTrim,
+  profileId: ProfileId,
+  pieces: readonly Piece[],
+): Finding {
+  const first = pieces[0]!;
+  const ids = pieces.map((piece) => piece.id);
+  const returns = line.runs
+    .flatMap((run) => run.returns)
+    .filter((piece) => piece.returnOf !== null && ids.includes(piece.returnOf))
+    .map((piece) => piece.id);
+  const { endTrim } = context.settings;
+  const need = Math.max(...pieces.map((piece) => whole(piece.overall + piece.spring)));
+  const boards = ids.length > 1 ? `boards ${listed(ids)}` : `board ${ids[0]}`;
+  const { from, to } = first.stretch;
+  return finding('stock-none', placeIn(context, pointOn(first.segment, (from + to) / 2)), {
+    about: [...ids, ...returns, profileId],
+    figures: { needMm: mm(need), longestMm: 0, endTrimMm: mm(endTrim) },
+    message: `There is nothing to cut ${boards} from: every length listed for ${profileName(profileId, first.profile)} is used up and none is on hand.`,
+    remedies: [
+      'Say how many boards there are, or leave the number open where more can be bought.',
+      'Choose another profile.',
+    ],
+  });
 }

@@ -23,7 +23,7 @@ import {
   sliverFindings,
   stockFindings,
 } from './joints.ts';
-import { angleFindings, lengthFindings, unmeasuredFindings } from './measured.ts';
+import { angleFindings, lengthFindings, recordFindings, unmeasuredFindings } from './measured.ts';
 import { whole } from './say.ts';
 import { thicknessFindings } from './thickness.ts';
 import { type Finding, SEVERITIES } from './types.ts';
@@ -52,6 +52,7 @@ export function roomFindings(
     ...scarfFindings(context),
     ...angleFindings(context),
     ...lengthFindings(context),
+    ...recordFindings(context),
     ...sawFindings(context),
     ...circleFindings(context),
     ...copeShortFindings(context),

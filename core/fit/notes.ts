@@ -2,6 +2,7 @@
 // Cautions carry the published source they rest on, or null where it is common practice. Core says, sheets print.
 
 import type { Plan } from '../plan/schema.ts';
+import { profileOn } from '../trim/index.ts';
 import type { Piece, RoomTrim } from '../trim/types.ts';
 import type { Room } from '../walk/types.ts';
 import { lineOf, oldLine, standingHeight, stretchesOf } from './context.ts';
@@ -16,6 +17,8 @@ export interface Caution {
   readonly text: string;
   /** The published source; null: common practice, no published source. */
   readonly source: string | null;
+  /** The same in a few words, for sheets after the first: only cautions that go for any room have it. */
+  readonly short?: string;
 }
 
 export interface RoomNotes {
@@ -27,18 +30,22 @@ export interface RoomNotes {
 const LOCAL: Caution = {
   text: 'Local codes and licensed trades come first. What follows is general caution and replaces neither.',
   source: null,
+  short: 'Local codes and licensed trades come first.',
 };
 const EYES: Caution = {
   text: 'Wear eye protection when cutting, prying and nailing. Wear ear protection at the saw and the nailer.',
   source: 'in the USA 29 CFR 1926.102 (eyes)',
+  short: 'Eye protection when cutting, prying and nailing; ear protection at the saw and the nailer.',
 };
 const DUST: Caution = {
   text: 'Keep wood dust down: collect it at the saw, and wear a mask when sanding.',
   source: 'in the USA 29 CFR 1910.1000 (limits for dust)',
+  short: 'Collect the dust at the saw; a mask when sanding.',
 };
 const BLADES: Caution = {
   text: 'Keep the guards on the saw, hands clear of the blade, and unplug it before changing the blade.',
   source: 'in the USA 29 CFR 1926.300 (guards)',
+  short: 'Guards on the saw, hands clear of the blade; unplug it before changing the blade.',
 };
 const SMALL: Caution = {
   text: 'Pieces under 6 in (152 mm) are cut from long stock, clamped, never held by hand. The blade stops before it is lifted.',
@@ -47,6 +54,7 @@ const SMALL: Caution = {
 const CABLES: Caution = {
   text: 'Cables and pipes may lie behind plates and low in the wall. Find them before nailing; a hole less than 1 1/4 in (32 mm) from the face of the stud ought to have a steel plate, and often has none.',
   source: 'in the USA NEC 300.4(A)(1)',
+  short: 'Find cables and pipes low in the wall and behind plates before nailing.',
 };
 const LEAD: Caution = {
   text: 'The old paint may hold lead. Have it tested. No open flame, no power sanding without a HEPA filter, no heat gun over 1100 °F (593 °C); keep children away and contain the dust.',
@@ -115,7 +123,9 @@ function preparation(plan: Plan, room: Room, trim: RoomTrim): string[] {
     steps.push(
       floor === undefined
         ? 'The height of the new floor is not known: measure it before cutting casing legs or base.'
-        : `The new floor lies ${sayLength(plan, floor)} ${floor < 0 ? 'below' : 'above'} the subfloor.`,
+        : floor === 0
+          ? 'The new floor is level with the subfloor.'
+          : `The new floor lies ${sayLength(plan, floor)} ${floor < 0 ? 'below' : 'above'} the subfloor.`,
     );
     const gap = next?.gap ?? 0;
     if (gap > 0) {
@@ -123,7 +133,22 @@ function preparation(plan: Plan, room: Room, trim: RoomTrim): string[] {
       steps.push(`Leave a gap of ${sayLength(plan, gap)} under the base${carpet}.`);
     }
   }
+  const onSite = notReckoned(plan, room);
+  if (onSite.length > 0) {
+    const several = onSite.length > 1;
+    steps.push(
+      `${listed(onSite).replace(/^./, (first) => first.toUpperCase())} ${several ? 'are' : 'is'} chosen here and not reckoned: this version does base and shoe only. The crew measures ${several ? 'those lines' : 'that line'} on site.`,
+    );
+  }
   return steps;
+}
+
+/** The lines chosen for the room or one of its faces that get no boards here (RULES: CA8). */
+function notReckoned(plan: Plan, room: Room): string[] {
+  const segments = room.loops.flatMap((loop) => loop.segments);
+  return (['crown', 'chairRail', 'pictureRail'] as const)
+    .filter((line) => segments.some((segment) => profileOn(plan, room, segment, line) !== null))
+    .map((line) => LINE_WORDS[line].toLowerCase());
 }
 
 const LINE_WORDS = {

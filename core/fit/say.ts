@@ -2,15 +2,13 @@
 // Lengths in ticks in, text or mm out. Knows nothing of what is wrong with a house.
 
 import type { Point } from '../graph/types.ts';
-import type { LevelId, Plan } from '../plan/schema.ts';
-import { settingsOf } from '../plan/settings.ts';
-import { formatLength } from '../units/index.ts';
+import type { LevelId, Opening, Plan, Profile, ProfileId } from '../plan/schema.ts';
+import { sayLength } from '../trim/index.ts';
 import { mmFromTicks, roundHalfAway, type Ticks } from '../units/ticks.ts';
-import type { Corner, Room, Segment } from '../walk/types.ts';
+import type { Corner, Room, Segment, SegmentOpening } from '../walk/types.ts';
 import type { Finding, FindingCode, Severity } from './types.ts';
 
-/** Below this a length is printed finely: a step of 1/64 in must not vanish. One foot. */
-const FINE_UNDER: Ticks = 12 * 8128;
+export { sayLength };
 
 /** How bad each finding is (RULES: FD1). */
 export const SEVERITY_OF: Readonly<Record<FindingCode, Severity>> = {
@@ -43,21 +41,6 @@ export const SEVERITY_OF: Readonly<Record<FindingCode, Severity>> = {
   'room-twice': 'look',
 };
 
-/** The size of a length in the plan's units, to 1/64 in or 0.1 mm under a foot, else as the plan rounds. No sign. */
-export function sayLength(plan: Plan, ticks: Ticks): string {
-  const settings = settingsOf(plan);
-  const size = Math.abs(ticks);
-  const fine = size < FINE_UNDER;
-  const options = {
-    units: plan.units,
-    roundIn: fine ? 64 : settings.roundIn,
-    roundMm: fine ? 0.1 : settings.roundMm,
-  } as const;
-  const leastTicks = plan.units === 'imperial' ? 127 : 32;
-  if (size > 0 && size < leastTicks / 2) return `less than ${formatLength(leastTicks, options)}`;
-  return formatLength(size, options);
-}
-
 /** A length that must not be undercut, rounded up to the plan's fine step (1/64 in or 0.1 mm). */
 export function sayAtLeast(plan: Plan, ticks: Ticks): string {
   const step = plan.units === 'imperial' ? 127 : 32;
@@ -78,6 +61,31 @@ export function sayDegrees(degrees: number): string {
 /** `corner 7`, or its key while it has no number. */
 export function cornerName(corner: Corner): string {
   return `corner ${corner.number ?? corner.key}`;
+}
+
+const OPENING_WORDS: Readonly<Record<Opening['kind'], string>> = {
+  door: 'door',
+  cased: 'cased opening',
+  window: 'window',
+  sliding: 'sliding door',
+  pocket: 'pocket door',
+  passage: 'passage',
+};
+
+/** `door o3`: an opening as the crew knows it, with the name it has on the plan. */
+export function openingName({ id, opening }: SegmentOpening): string {
+  return `${OPENING_WORDS[opening.kind]} ${id}`;
+}
+
+/** A moulding by its name, by its id where it has none. */
+export function bareName(id: ProfileId, profile: Profile): string {
+  const name = profile.name.trim();
+  return name === '' ? id : name;
+}
+
+/** The same within a sentence: `"Tall eased base"`. */
+export function profileName(id: ProfileId, profile: Profile): string {
+  return `"${bareName(id, profile)}"`;
 }
 
 /** `a`, `a and b`, `a, b and c`. */

@@ -141,6 +141,8 @@ export function scribeOf(run: ScribeRun, heights: readonly number[]): Scribe[] {
         coversOldLine: short === null || short <= SOLVER_NOISE,
         runArea,
         stations: own,
+        underGap: run.gap,
+        carpet: run.carpet,
         assumed: bar.assumed,
       };
     }),

@@ -7,7 +7,7 @@ import type { Piece } from '../trim/types.ts';
 import { lineOf, piecesOf } from './context.ts';
 import type { LevelBundle } from './level.ts';
 import { finding, listed, mm, type Place, pointOn, sayAtLeast, sayDegrees, sayLength } from './say.ts';
-import { SOLVER_NOISE, shortfallOf } from './scribe-board.ts';
+import { SOLVER_NOISE, shortfallOf, UNTOUCHED } from './scribe-board.ts';
 import { scribeRuns } from './scribe-run.ts';
 import type { Finding, Scribe } from './types.ts';
 
@@ -151,27 +151,35 @@ const LIES: Readonly<Record<Scribe['kind'], string>> = {
   level: 'is level',
 };
 
-/** How to set a board up and scribe it, in plain sentences, for the crew (RULES: SC8). */
+/**
+ * How to set a board up and scribe it, in plain sentences, for the crew (RULES: SC8). Blocks stand on the floor that was
+ * read: with a gap under the base they and the scriber are larger by it.
+ */
 export function scribeWords(scribe: Scribe, plan: Plan): string[] {
+  const { underGap: gap, shim } = scribe;
   const first = scribe.stations[0]!;
   const last = scribe.stations.at(-1)!;
+  const under = scribe.carpet && gap > 0 ? 'the floor under the carpet and its pad' : 'the floor';
+  const within = gap > 0 ? `, the gap of ${sayLength(plan, gap)} included` : '';
   const words = [`The floor under board ${scribe.piece} ${LIES[scribe.kind]}.`];
   if (scribe.takeFrom === 'none') {
-    words.push('It stands as it is: nothing to scribe.');
-    const ends = [
-      ['left', first.gap],
-      ['right', last.gap],
-    ] as const;
-    const raised = ends
-      .filter(([, gap]) => gap >= 127)
-      .map(([end, gap]) => `the ${end} end ${sayLength(plan, gap)}`);
-    if (raised.length > 0) words.push(`Hold ${listed(raised)} off the floor.`);
+    const held = [
+      { end: 'left', off: first.gap >= UNTOUCHED ? first.gap + gap : gap },
+      { end: 'right', off: last.gap >= UNTOUCHED ? last.gap + gap : gap },
+    ].filter(({ off }) => off > 0);
+    words.push(held.length > 0 ? 'Nothing to scribe.' : 'It stands as it is: nothing to scribe.');
+    const offs = [...new Set(held.map(({ off }) => sayLength(plan, off)))];
+    if (held.length === 2 && offs.length === 1) words.push(`Hold it ${offs[0]} off ${under}${within}.`);
+    else if (held.length > 0) {
+      const ends = held.map(({ end, off }) => `the ${end} end ${sayLength(plan, off)}`);
+      words.push(`Hold ${listed(ends)} off ${under}${within}.`);
+    }
   } else {
     const block = (station: typeof first): string =>
-      sayLength(plan, Math.max(0, station.bottom + scribe.shim - station.floor));
+      sayLength(plan, Math.max(0, station.bottom + shim - station.floor) + gap);
     words.push(
-      `Block the left end ${block(first)} and the right end ${block(last)} off the floor.`,
-      `Set the scriber at ${sayLength(plan, scribe.shim)}, draw along the floor and cut to the line: it comes off ${TAKEN[scribe.takeFrom]}, ${sayLength(plan, scribe.deepest)} at the deepest.`,
+      `Block the left end ${block(first)} and the right end ${block(last)} off ${under}${within}.`,
+      `Set the scriber at ${sayLength(plan, shim + gap)}${gap > 0 ? ` (${sayLength(plan, shim)} and the gap)` : ''}, draw along ${under} and cut to the line: it comes off ${TAKEN[scribe.takeFrom]}, ${sayLength(plan, scribe.deepest)} at the deepest.`,
     );
   }
   if (!scribe.coversOldLine) words.push('The top does not cover the old line.');

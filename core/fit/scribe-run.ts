@@ -10,6 +10,7 @@ import { lineOf, oldLine, placeParts, stretchesOf } from './context.ts';
 import {
   cornerReading,
   datumOf,
+  faceEnd,
   filled,
   floorOf,
   heightAt,
@@ -58,6 +59,9 @@ export interface ScribeRun {
   readonly bars: readonly ScribeBar[];
   /** What shims come in. */
   readonly shimStep: number;
+  /** The gap that is kept under the base, part of every station's floor, and whether carpet goes there. */
+  readonly gap: number;
+  readonly carpet: boolean;
 }
 
 /** Every base run of a level that has a floor reading on one of its faces (RULES: SC4). `trims` parallel to `walk.rooms`. */
@@ -146,7 +150,7 @@ function cornerHeights(room: Room, group: Group): CornerHeights {
       path.push(left);
       places.push(place);
     }
-    place += bar.stretch.segment.drawn;
+    place += faceEnd(bar.stretch.segment);
     if (bar.stretch.right.kind === 'corner') {
       path.push(right);
       places.push(place);
@@ -177,10 +181,11 @@ function scribeRun(plan: Plan, level: LevelId, trim: RoomTrim, group: Group): Sc
 
   const bars = group.bars.map((bar, b): ScribeBar => {
     const { segment } = bar.stretch;
-    const { from, to } = bar.stretch;
+    const { from } = bar.stretch;
+    const to = bar.stretch.right.kind === 'corner' ? faceEnd(segment) : bar.stretch.to;
     const [leftCorner, rightCorner] = cornersAt(room, segment);
     const own = floorOf(segment);
-    const assumed = new Set<string>(datum.assumed === null ? [] : [datum.assumed]);
+    const assumed = new Set<string>(datum.assumed);
     const loop = segment.loop;
     const useCorner = (corner: number): number | null => {
       const height = corners.heightOf(loop, corner);
@@ -197,7 +202,7 @@ function scribeRun(plan: Plan, level: LevelId, trim: RoomTrim, group: Group): Sc
       if (height === null) throw new Error(`scribe: no floor height for board ${bar.pieces[0]?.id}`);
       return [
         { at: 0, height: left ?? height },
-        { at: segment.drawn, height: right ?? height },
+        { at: faceEnd(segment), height: right ?? height },
       ];
     };
     const face = own ?? straight();
@@ -211,12 +216,14 @@ function scribeRun(plan: Plan, level: LevelId, trim: RoomTrim, group: Group): Sc
       if (profileHeight === null) return null;
       return ownLine ? heightAt(ownLine, at) + datum.shift : level0;
     };
-    if (!ownLine && level0 !== null && profileHeight !== null) assumed.add('the old line, taken as level');
+    if (!ownLine && level0 !== null && profileHeight !== null) assumed.add('the old line (taken as level)');
 
     const shoeAt = (at: number): number | null => {
       const over = shoes.find(
         (shoe) =>
-          shoe.segment.key === segment.key && at >= shoe.from - SHOE_REACH && at <= shoe.to + SHOE_REACH,
+          shoe.segment.key === segment.key &&
+          at >= shoe.from - SHOE_REACH &&
+          at <= (shoe.right.kind === 'corner' ? faceEnd(segment) : shoe.to) + SHOE_REACH,
       );
       return over?.profile.height ?? null;
     };
@@ -240,7 +247,7 @@ function scribeRun(plan: Plan, level: LevelId, trim: RoomTrim, group: Group): Sc
     const last = group.closed && b === group.bars.length - 1;
     return {
       segment: segment.key,
-      pieces: placeParts(bar.stretch, bar.pieces).map(({ piece, from: a, to: z }) => ({
+      pieces: placeParts({ ...bar.stretch, to }, bar.pieces).map(({ piece, from: a, to: z }) => ({
         id: piece.id,
         from: a,
         to: z,
@@ -262,6 +269,8 @@ function scribeRun(plan: Plan, level: LevelId, trim: RoomTrim, group: Group): Sc
     heights: group.closed ? bars.length : bars.length + 1,
     bars,
     shimStep: settings.shimStep,
+    gap,
+    carpet,
   };
 }
 

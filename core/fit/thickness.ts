@@ -2,7 +2,7 @@
 // Thicknesses are whole ticks, so a step of exactly the limit is told from one a tick under it.
 
 import { placeIn, type RoomContext, stretchesOf } from './context.ts';
-import { finding, mm, pointOn, sayAtMost, sayLength } from './say.ts';
+import { finding, mm, openingName, pointOn, sayAtMost, sayLength } from './say.ts';
 import type { Finding } from './types.ts';
 
 /** base-proud and base-flush of a room: one for each opening side and profile (RULES: FD2). */
@@ -36,13 +36,15 @@ export function thicknessFindings(context: RoomContext): Finding[] {
           finding('base-proud', place, {
             about,
             figures,
-            message: `Base ${base} thick stands ${sayLength(plan, step)} proud of the ${thing} at ${stop.opening.id}, which is ${edge} thick.`,
+            message: `Base ${base} thick stands ${sayLength(plan, step)} proud of the ${thing} at ${openingName(stop.opening)}, which is ${edge} thick.`,
             remedies: [
               `Use a base no thicker than ${sayAtMost(plan, stop.thickness)}.`,
               stop.against === 'plinth'
                 ? `Use a plinth block more than ${base} thick.`
                 : `Set a plinth block more than ${base} thick under the casing leg.`,
-              'Add a back band to the casing, so that its outer edge is thicker than the base.',
+              ...(stop.against === 'plinth'
+                ? []
+                : ['Add a back band to the casing, so that its outer edge is thicker than the base.']),
               'Only as a last resort, bevel the end of the base back to the casing.',
             ],
           }),
@@ -55,11 +57,13 @@ export function thicknessFindings(context: RoomContext): Finding[] {
             figures,
             message:
               step === 0
-                ? `Base and ${thing} at ${stop.opening.id} are both ${base} thick: they lie flush, and any unevenness shows.`
-                : `The step from the ${thing} (${edge}) down to the base (${base}) at ${stop.opening.id} is only ${sayLength(plan, step)}.`,
+                ? `Base and ${thing} at ${openingName(stop.opening)} are both ${base} thick: they lie flush, and any unevenness shows.`
+                : `The step from the ${thing} (${edge}) down to the base (${base}) at ${openingName(stop.opening)} is only ${sayLength(plan, step)}.`,
             remedies: [
               `Use a base at least ${sayLength(plan, settings.flushUnder)} thinner than the ${thing}.`,
-              'Set a plinth block under the casing leg, or add a back band to the casing.',
+              stop.against === 'plinth'
+                ? 'Use a thicker plinth block.'
+                : 'Set a plinth block under the casing leg, or add a back band to the casing.',
             ],
           }),
         );

@@ -113,6 +113,9 @@ export interface Scribe {
   /** Trimmed area of the whole run, square ticks. */
   readonly runArea: number;
   readonly stations: readonly Station[];
+  /** The gap kept under the base, part of every station's floor, and whether carpet goes there. */
+  readonly underGap: number;
+  readonly carpet: boolean;
   /** True where a corner height, the datum or the old line was assumed. */
   readonly assumed: readonly string[];
 }

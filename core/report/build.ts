@@ -3,10 +3,12 @@
 
 import type { Finding, Scribe } from '../fit/types.ts';
 import type { Plan, TrimLine } from '../plan/schema.ts';
+import type { StockPlan } from '../stock/types.ts';
 import type { CasingSet, CornerAngles, JointAt, Piece, PieceEnd, RoomTrim, Run } from '../trim/types.ts';
 import type { Corner, Loop } from '../walk/types.ts';
 import { reportMm, reportMm2, reportPoint, round6, solverMm, solverMm2 } from './rounding.ts';
 import type { Report } from './schema.ts';
+import { reportPurchase, reportStock } from './stock.ts';
 import type { DerivedLevel } from './types.ts';
 
 type ReportRoom = Report['rooms'][number];
@@ -183,15 +185,17 @@ function totals(pieces: readonly ReportPiece[]): Report['totals'] {
   );
 }
 
-/** The report of derived levels. `scribes` are empty until solved. Throws when a corner is unnumbered. */
+/** The report of derived levels. `scribes` and `stock` are empty until solved. Throws when a corner is unnumbered. */
 export function buildReport(
   plan: Plan,
   levels: readonly DerivedLevel[],
   findings: readonly Finding[],
   scribes: readonly Scribe[],
+  stock: readonly StockPlan[],
 ): Report {
   const trims = levels.flatMap((level) => level.trims);
   const pieces = trims.flatMap((trim) => runsOf(trim).flatMap((run) => piecesOf(run, trim.room.level)));
+  const bought = reportPurchase(stock);
   return {
     format: 'copewright-report',
     version: 1,
@@ -201,8 +205,8 @@ export function buildReport(
     casings: levels.flatMap((level) => level.casings.map((each) => casing(each, level.walk.levelId))),
     findings: findings.map(finding),
     scribes: scribes.map(scribe),
-    stock: [],
-    purchase: [],
-    totals: totals(pieces),
+    stock: reportStock(stock),
+    purchase: bought.purchase,
+    totals: { ...totals(pieces), ...bought.totals },
   };
 }

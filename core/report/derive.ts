@@ -13,6 +13,7 @@ import {
 } from '../fit/index.ts';
 import type { Finding, Solver } from '../fit/types.ts';
 import type { Level, Plan } from '../plan/schema.ts';
+import { cutStock, orderOf, type StockBudget, stockPlanFindings } from '../stock/index.ts';
 import { casingsOf, trimRoom } from '../trim/index.ts';
 import type { Splits } from '../trim/types.ts';
 import { walkLevel } from '../walk/index.ts';
@@ -21,15 +22,13 @@ import type { Derived, DerivedLevel, Solved } from './types.ts';
 
 const NO_SPLITS: Splits = {};
 
-/** What a level's derivation depends on beside the level itself. */
+/** What no level's derivation reads: all else may be read, so that a new field of the plan is safe (RULES: RP3). */
+const NOT_READ: ReadonlySet<string> = new Set<keyof Plan>(['title', 'levels', 'counters']);
+
+/** Whether all that a level's derivation may read beside the level itself is the same. */
 function sameSurroundings(a: Plan, b: Plan): boolean {
-  return (
-    a.profiles === b.profiles &&
-    a.settings === b.settings &&
-    a.units === b.units &&
-    a.studs === b.studs &&
-    a.builtYear === b.builtYear
-  );
+  const keys = new Set([...Object.keys(a), ...Object.keys(b)] as (keyof Plan)[]);
+  return [...keys].every((key) => NOT_READ.has(key) || a[key] === b[key]);
 }
 
 function deriveLevel(plan: Plan, level: Level, splits: Splits): DerivedLevel {
@@ -63,17 +62,28 @@ export function derive(plan: Plan, previous?: Derived, splits: Splits = NO_SPLIT
     [...planFindings(ready), ...mendedFindings(prepared.notes), ...levels.flatMap((level) => level.findings)],
     ready,
   );
-  return { plan: ready, levels, splits, findings, report: buildReport(ready, levels, findings, []) };
+  return { plan: ready, levels, splits, findings, report: buildReport(ready, levels, findings, [], []) };
 }
 
-/** Adds what the solver decides: the scribes of every run with floor readings, and their findings. */
-export function solve(derived: Derived, solver: Solver): Solved {
+/**
+ * Adds what the solver decides: the scribes of every run with floor readings, the boards of every profile that has a
+ * stock list, and their findings. `budget` limits the work on boards and is told how it goes.
+ */
+export function solve(derived: Derived, solver: Solver, budget: StockBudget = {}): Solved {
   const { plan, levels } = derived;
   const byLevel = levels.map((level) => {
     const scribes = scribeRuns(plan, level.walk, level.trims).flatMap((run) => solveScribe(run, solver));
     return { scribes, findings: scribeFindings(plan, level, scribes) };
   });
   const scribes = byLevel.flatMap((level) => level.scribes);
-  const findings = sortFindings([...derived.findings, ...byLevel.flatMap((level) => level.findings)], plan);
-  return { ...derived, findings, scribes, report: buildReport(plan, levels, findings, scribes) };
+  const stock = orderOf(plan, levels).map((order) => cutStock(order, solver, budget));
+  const said = [...derived.findings, ...byLevel.flatMap((level) => level.findings)];
+  const findings = sortFindings([...said, ...stockPlanFindings(plan, levels, stock, said)], plan);
+  return {
+    ...derived,
+    findings,
+    scribes,
+    stock,
+    report: buildReport(plan, levels, findings, scribes, stock),
+  };
 }

@@ -124,12 +124,24 @@ const ScribeSchema = z.strictObject({
 
 const StockSchema = z.strictObject({
   profile: z.string(),
+  // What was made least, and the unit of cost and bound: money, or mm bought.
+  by: z.enum(['money', 'length']),
   proved: z.boolean(),
   cost: z.number(),
   bound: z.number(),
+  // piecesMm + kerfMm + trimMm + offcutMm = lengthMm
   boards: z.array(
-    z.strictObject({ lengthMm: mm, onHand: z.boolean(), pieces: z.array(z.string()), offcutMm: mm }),
+    z.strictObject({
+      lengthMm: mm,
+      onHand: z.boolean(),
+      pieces: z.array(z.string()),
+      piecesMm: mm,
+      kerfMm: mm,
+      trimMm: mm,
+      offcutMm: mm,
+    }),
   ),
+  keep: z.array(z.strictObject({ lengthMm: mm, count: z.number().int() })),
   unplaced: z.array(z.string()),
 });
 
@@ -139,6 +151,8 @@ const PurchaseSchema = z.strictObject({
   count: z.number().int(),
   price: z.number().nullable(),
   sum: z.number().nullable(),
+  spare: z.number().int(),
+  spareSum: z.number().nullable(),
 });
 
 export const ReportSchema = z.strictObject({

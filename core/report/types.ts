@@ -2,6 +2,7 @@
 
 import type { Finding, Scribe } from '../fit/types.ts';
 import type { Plan } from '../plan/schema.ts';
+import type { StockPlan } from '../stock/types.ts';
 import type { CasingSet, RoomTrim, Splits } from '../trim/types.ts';
 import type { LevelWalk } from '../walk/types.ts';
 import type { Report } from './schema.ts';
@@ -25,7 +26,9 @@ export interface Derived {
   readonly report: Report;
 }
 
-/** After the solver: the same with scribes, and its report whole. */
+/** After the solver: the same with scribes and boards, and its report whole. */
 export interface Solved extends Derived {
   readonly scribes: readonly Scribe[];
+  /** The boards of every profile with a stock list and pieces. */
+  readonly stock: readonly StockPlan[];
 }

@@ -29,7 +29,7 @@ function place(at: Report['pieces'][number]['left']['at']): string {
   return `piece ${at.piece}`;
 }
 
-/** File name to text: boards, casings, corners, findings. */
+/** File name to text: boards, casings, corners, findings, cuts (a row for each piece on its board), order. */
 export function csvFiles(report: Report): Readonly<Record<string, string>> {
   const ends = (side: string) => [`${side} end`, `${side} at`, `${side} saw (deg)`, `${side} long point`];
   return {
@@ -126,6 +126,60 @@ export function csvFiles(report: Report): Readonly<Record<string, string>> {
         finding.room,
         finding.message,
         finding.remedies.join(' / '),
+      ]),
+    ),
+    'cuts.csv': csvTable(
+      [
+        'profile',
+        'stock board',
+        'stock length (mm)',
+        'on hand',
+        'place on board',
+        'piece',
+        'pieces (mm)',
+        'kerf (mm)',
+        'end trim (mm)',
+        'off-cut (mm)',
+      ],
+      report.stock.flatMap((stock) => [
+        ...stock.boards.flatMap((board, number) =>
+          board.pieces.map((piece, place): Cell[] => [
+            stock.profile,
+            number + 1,
+            board.lengthMm,
+            board.onHand ? 'yes' : 'no',
+            place + 1,
+            piece,
+            board.piecesMm,
+            board.kerfMm,
+            board.trimMm,
+            board.offcutMm,
+          ]),
+        ),
+        ...stock.unplaced.map((piece): Cell[] => [
+          stock.profile,
+          'not placed',
+          null,
+          null,
+          null,
+          piece,
+          null,
+          null,
+          null,
+          null,
+        ]),
+      ]),
+    ),
+    'order.csv': csvTable(
+      ['profile', 'stock length (mm)', 'count', 'price each', 'sum', 'spare count', 'spare sum'],
+      report.purchase.map((line) => [
+        line.profile,
+        line.lengthMm,
+        line.count,
+        line.price,
+        line.sum,
+        line.spare,
+        line.spareSum,
       ]),
     ),
   };

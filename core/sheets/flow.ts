@@ -39,6 +39,37 @@ export function together(blocks: readonly Block[]): Block[] {
   return blocks.map((each, index) => (index < blocks.length - 1 ? { ...each, keep: true } : each));
 }
 
+/**
+ * Blocks set one below the other as one block that is never split: for what stands next to a
+ * picture. Heads of tables stand as they first do.
+ */
+export function stacked(blocks: readonly Block[]): Block {
+  const items: Item[] = [];
+  let y = 0;
+  let last: BlockHead | undefined;
+  blocks.forEach((each, index) => {
+    if (index > 0) y += each.before;
+    if (each.head !== undefined && each.head !== last) {
+      items.push(...moved(each.head.first.items, [0, y]));
+      y += each.head.first.height;
+    }
+    items.push(...moved(each.items, [0, y]));
+    y += each.height;
+    last = each.head;
+  });
+  return { height: y, items, before: blocks[0]?.before ?? 0, keep: false };
+}
+
+/** Two blocks side by side, tops level, the second `at` points to the right. */
+export function sideBySide(left: Block, right: Block, at: number): Block {
+  return {
+    height: Math.max(left.height, right.height),
+    items: [...left.items, ...moved(right.items, [at, 0])],
+    before: Math.max(left.before, right.before),
+    keep: false,
+  };
+}
+
 /** Breaking a little early is better than a column that ends a hair over its foot: points. */
 const SLACK = 0.001;
 
@@ -48,14 +79,32 @@ const SLACK = 0.001;
  * Throws when a block (with its table's head) is higher than a whole column: the makers keep theirs lower.
  */
 export function flow(blocks: readonly Block[], columnsOf: (page: number) => readonly Box[]): Item[][] {
+  return flowWithRest(blocks, columnsOf).pages;
+}
+
+/** What blocks filled, and what they left. */
+export interface Flowed {
+  readonly pages: Item[][];
+  /** Clear paper at the foot of each column, in the order of reading; a column without blocks is whole. */
+  readonly rest: readonly { readonly page: number; readonly box: Box }[];
+}
+
+/** As `flow`, with the paper that is left over. */
+export function flowWithRest(blocks: readonly Block[], columnsOf: (page: number) => readonly Box[]): Flowed {
   const pages: Item[][] = [[]];
+  const rest: { page: number; box: Box }[] = [];
   let columns = columnsOf(0);
   let column = 0;
   let y = columns[0]![1];
   let empty = true;
   let last: BlockHead | undefined;
 
+  const leave = () => {
+    const [x0, , x1, y1] = columns[column]!;
+    rest.push({ page: pages.length - 1, box: [x0, Math.min(y, y1), x1, y1] });
+  };
   const nextColumn = () => {
+    leave();
     column += 1;
     if (column === columns.length) {
       pages.push([]);
@@ -90,7 +139,9 @@ export function flow(blocks: readonly Block[], columnsOf: (page: number) => read
     empty = false;
     last = each.head;
   }
-  return pages;
+  leave();
+  for (const box of columns.slice(column + 1)) rest.push({ page: pages.length - 1, box });
+  return { pages, rest };
 }
 
 /** What stands above a block where it is set now: nothing where its table simply goes on. */

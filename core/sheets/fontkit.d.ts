@@ -12,6 +12,7 @@ declare module 'fontkit' {
   }
   export interface GlyphRun {
     readonly glyphs: readonly Glyph[];
+    readonly positions: readonly Readonly<Record<string, number>>[];
     readonly advanceWidth: number;
   }
   export interface Font {
@@ -20,7 +21,7 @@ declare module 'fontkit' {
     readonly descent: number;
     readonly capHeight: number;
     readonly xHeight: number;
-    layout(text: string, features?: readonly string[]): GlyphRun;
+    layout: (text: string, features?: readonly string[]) => GlyphRun;
     hasGlyphForCodePoint(codePoint: number): boolean;
   }
   /** Opens a font from the bytes of a whole TTF. */

@@ -89,6 +89,8 @@ export interface Sheet {
   /** Title in the bookmark list; `parent` names the bookmark it hangs under. */
   readonly bookmark: string;
   readonly parent: string | null;
+  /** Further bookmarks of this page, after the first: of a page that several rooms share. */
+  readonly also?: readonly { readonly bookmark: string; readonly parent: string | null }[];
   readonly items: readonly Item[];
   /** A plan drawn to scale: where its origin falls, and the scale. Sheet = origin + ticks × pointsPerTick. */
   readonly scale?: {

@@ -297,9 +297,23 @@ export function ringedNumber(
   ];
 }
 
-/** Half the width of the triangle round a finding's letter, points. */
+/** A triangle's height as a share of half its width, and clear space round the letter in it, in em. */
+const FLAG_HIGH = 1.75;
+const FLAG_CLEAR_EM = 0.16;
+
+/**
+ * Half the width of the triangle round a finding's letter, points: as wide as the letter needs at its top, where the
+ * triangle is narrow. W and AA need more than A.
+ */
 export function flagHalf(measure: TextMeasure, letter: string, size: number): number {
-  return Math.max(size * 0.95, measure.width(letter, 'bold', size) / 2 + size * 0.55);
+  const wide = measure.width(letter, 'bold', size) / 2 + FLAG_CLEAR_EM * size;
+  // At a height h above its base a triangle of half width b and height FLAG_HIGH × b is b − h / FLAG_HIGH wide.
+  return Math.max(size * 0.95, wide + ((CAP_EM + FLAG_CLEAR_EM) * size * narrowing(letter)) / FLAG_HIGH);
+}
+
+/** How far up a letter is at its widest, as a share of its height: A, J, L at its foot, most others at the top too. */
+function narrowing(letter: string): number {
+  return /^[AJL]$/.test(letter) ? 0.35 : /^[DBEGKRUXHMNOQSZI]$/.test(letter) ? 0.72 : 0.9;
 }
 
 /** A finding's letter in a triangle of red pencil that stands on its base: how findings are marked. Centred on `centre`. */
@@ -311,7 +325,7 @@ export function flaggedLetter(
   role = 'finding',
 ): Item[] {
   const half = flagHalf(measure, letter, size);
-  const height = half * 1.75;
+  const height = half * FLAG_HIGH;
   const top = centre[1] - height / 2;
   return [
     {
@@ -328,7 +342,7 @@ export function flaggedLetter(
     },
     text(measure, {
       text: letter,
-      at: [centre[0], top + height - size * 0.2],
+      at: [centre[0], top + height - size * FLAG_CLEAR_EM],
       size,
       font: 'bold',
       ink: 'pencil',

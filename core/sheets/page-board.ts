@@ -1,5 +1,6 @@
 // A board as it lies under the saw: seen from above with the wall at the top, its left end on the left, each end drawn as
-// it is cut, the long points dotted, its overall length in its middle and the words for each end below. Points.
+// it is cut, the long points dotted, its overall length in its middle, the saw's setting beside each end, and where the ends
+// are below. Points.
 // Not to scale along its length; the angles of its ends are drawn as the saw makes them [SH25].
 
 import type { Point } from '../graph/types.ts';
@@ -32,8 +33,13 @@ const WALL_SHARE = 0.2;
 const BOARD_SHARE = 0.78;
 const SLANT_SHARE = 0.72;
 const TIP_SHARE = 0.12;
+/** How far a wall, a casing or another board stands out past the board's face, points. */
+const OVERHANG = 1.6;
 
-/** A board drawn in `width` points, with its overall length and the words for both ends. */
+/**
+ * A board drawn in `width` points, with its overall length, its settings and the words for both ends; 'alone'
+ * without what would stand below it.
+ */
 export function boardPicture(
   measure: TextMeasure,
   sizes: TypeSizes,
@@ -41,6 +47,7 @@ export function boardPicture(
   names: PlaceNames,
   piece: ReportPiece,
   width: number,
+  told: 'whole' | 'alone' = 'whole',
 ): Extract<CellPart, { kind: 'drawing' }> {
   const by = sizes.by;
   const thick = THICK * by;
@@ -60,44 +67,67 @@ export function boardPicture(
     ...endPicture(piece.right, 'right', [width - rightWide, 0, width, high]),
   ];
   const size = sizes.body * 1.25;
+  const overall = figures.cut(piece.overallMm);
+  const middle = wall + thick / 2;
   items.push(
     text(measure, {
-      text: figures.cut(piece.overallMm),
-      at: [width / 2, middleBaseline(wall + thick / 2, size)],
+      text: overall,
+      at: [width / 2, middleBaseline(middle, size)],
       size,
       font: 'bold',
       align: 'middle',
       role: 'overall',
     }),
   );
-  const half = width / 2 - 5;
-  const top = wall + thick + 5 * by;
   const small = sizes.small;
-  const put = (end: ReportEnd, align: 'left' | 'right'): number => {
-    let y = top + small * CAP_EM;
-    const [what, how] = endWords(names, figures, end);
-    for (const [content, font] of [
-      [what, 'regular'],
-      [how, 'semibold'],
-    ] as const) {
-      if (content === '') continue;
-      for (const line of wrapText(measure, content, font, small, half)) {
-        items.push(
-          text(measure, {
-            text: line,
-            at: [align === 'left' ? 0 : width, y],
-            size: small,
-            font,
-            align,
-            role: 'end',
-          }),
-        );
-        y += lineHeight(small);
-      }
-    }
-    return y - lineHeight(small) + small * 0.24;
+  const said = { left: endWords(names, figures, piece.left), right: endWords(names, figures, piece.right) };
+  // The setting stands in the board beside its end; where the slants leave no room for it, below with the rest.
+  const clear = (width - measure.width(overall, 'bold', size)) / 2 - 4 * by;
+  const inside = (side: 'left' | 'right', wide: number): boolean => {
+    const { saw } = said[side];
+    if (saw === '' || measure.width(saw, 'semibold', small) > clear - wide) return false;
+    items.push(
+      text(measure, {
+        text: saw,
+        at: [side === 'left' ? wide : width - wide, middleBaseline(middle, small)],
+        size: small,
+        font: 'semibold',
+        align: side,
+        role: 'end',
+      }),
+    );
+    return true;
   };
-  const height = Math.max(put(piece.left, 'left'), put(piece.right, 'right'));
+  const below = (side: 'left' | 'right', wide: number): string => {
+    const { what, saw, long } = said[side];
+    const parts = inside(side, wide) ? [what, long] : [what, saw, long];
+    return parts.filter((part) => part !== '').join(' · ');
+  };
+  const [left, right] = [below('left', leftWide + 2 * by), below('right', rightWide + 2 * by)];
+  const bottom = wall + thick + 3.6 * by;
+  if (told === 'alone') return { kind: 'drawing', width, height: bottom, items };
+  const gap = 10 * by;
+  const wide = (content: string) => measure.width(content, 'regular', small);
+  const half = (width - gap) / 2;
+  // One takes what the other leaves it.
+  const leftMost = Math.max(half, width - gap - wide(right));
+  const rightMost = Math.max(half, width - gap - wide(left));
+  const put = (content: string, align: 'left' | 'right', most: number): number => {
+    const lines = wrapText(measure, content, 'regular', small, most);
+    lines.forEach((line, index) => {
+      items.push(
+        text(measure, {
+          text: line,
+          at: [align === 'left' ? 0 : width, bottom + small * CAP_EM + index * lineHeight(small)],
+          size: small,
+          align,
+          role: 'end',
+        }),
+      );
+    });
+    return bottom + small * CAP_EM + (lines.length - 1) * lineHeight(small) + small * 0.24;
+  };
+  const height = Math.max(put(left, 'left', leftMost), put(right, 'right', rightMost));
   return { kind: 'drawing', width, height, items };
 }
 
@@ -133,13 +163,18 @@ function besides(end: ReportEnd, thick: number, wall: number, by: number): Item[
     fill: 'paper',
     role: 'beside',
   });
-  if (end.end === 'cope' || end.end === 'butt') return [box(0, 3, 3)];
+  if (end.end === 'cope' || end.end === 'butt') return [box(0, 3, OVERHANG)];
   if (end.end !== 'square') return [];
   if ('corner' in end.at)
     return [
-      rule([0.9 * by, wall], [0.9 * by, wall + thick + 3 * by], { ink: 'ink', width: HEAVY * by }, 'beside'),
+      rule(
+        [0.9 * by, wall],
+        [0.9 * by, wall + thick + OVERHANG * by],
+        { ink: 'ink', width: HEAVY * by },
+        'beside',
+      ),
     ];
-  return 'opening' in end.at ? [box(0.3, 2.6, 3)] : [];
+  return 'opening' in end.at ? [box(0.3, 2.6, OVERHANG)] : [];
 }
 
 /** A line item with every point put through `to`. */

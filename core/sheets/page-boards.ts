@@ -14,8 +14,15 @@ export const SMALL_MM = 152.4;
 
 /** Width of a board's picture in a table as wide as a column. */
 export function pictureWidth(kit: PageKit): number {
-  return kit.width * 0.43;
+  return kit.width * 0.47;
 }
+
+/** Width of the blank for what the tape says, so that its words stand on one line. */
+export function measuredWidth(kit: PageKit): number {
+  return Math.max(kit.width * 0.17, kit.measure.width(DRAWN, 'italic', kit.sizes.small) + 0.1);
+}
+
+const DRAWN = 'drawn: measure before cutting';
 
 /** Boards of a room by line and run, in the order of putting up; return pieces follow the board they close. */
 export function roomBoards(kit: PageKit, room: RoomOnPaper): Block[] {
@@ -37,13 +44,13 @@ export function roomBoards(kit: PageKit, room: RoomOnPaper): Block[] {
   }
   return table(measure, sizes, width, {
     title: 'Boards, in the order they go up',
-    note: 'Each board from above, wall at the top, left and right as you face the wall. Overall is from long point to long point (dots). Saw: degrees off square.',
+    note: 'From above, wall at the top, left and right as you face it. Overall: long point to long point (dots). Saw: degrees off square.',
     columns: [
-      { title: 'order', align: 'middle', width: 25 * sizes.by },
+      { title: 'order', align: 'middle', width: 21 * sizes.by },
       { title: 'board', grow: 1 },
       { title: 'left end, overall length, right end', width: pictureWidth(kit) },
       { title: 'back and face' },
-      { title: 'measured', width: width * 0.17 },
+      { title: 'measured', width: measuredWidth(kit) },
     ],
     rows,
   });
@@ -144,10 +151,10 @@ export function measuredCell(kit: PageKit, piece: ReportPiece): Cell {
   if (piece.lengthFrom === 'measured')
     return [{ kind: 'text', text: 'measured', size: sizes.small, font: 'semibold', role: 'length-from' }];
   return [
-    blank(17 * sizes.by),
+    blank(15 * sizes.by),
     {
       kind: 'text',
-      text: 'drawn: measure before cutting',
+      text: DRAWN,
       size: sizes.small,
       font: 'italic',
       ink: 'graphite',

@@ -8,12 +8,20 @@ import type { Block } from './flow.ts';
 import type { Sheet } from './items.ts';
 import { rectangle } from './kit.ts';
 import { boardPicture } from './page-board.ts';
-import { boardCell, lengthsCell, measuredCell, pictureWidth, SMALL_MM, wallOf } from './page-boards.ts';
+import {
+  boardCell,
+  lengthsCell,
+  measuredCell,
+  measuredWidth,
+  pictureWidth,
+  SMALL_MM,
+  wallOf,
+} from './page-boards.ts';
 import { layPages, type PageKit } from './page-layout.ts';
 import { placeNames, profileName, profileSize, type ReportPiece, type RoomOnPaper } from './page-names.ts';
 import { prose } from './page-prose.ts';
 import { type Cell, type CellPart, type Column, type Row, type TypeSizes, table, words } from './table.ts';
-import { CASING_PARTS, counted, printable } from './words.ts';
+import { CASING_PARTS, counted, printable, unbroken } from './words.ts';
 
 /** The cut list's sheets; none where the report has neither boards nor casings. */
 export function cutSheets(kit: PageKit, rooms: readonly RoomOnPaper[]): Sheet[] {
@@ -124,7 +132,7 @@ function cutColumns(kit: PageKit): Column[] {
     { title: 'board', grow: 1 },
     { title: 'left end, overall length, right end', width: pictureWidth(kit) },
     { title: 'back and face' },
-    { title: 'measured', width: kit.width * 0.17 },
+    { title: 'measured', width: measuredWidth(kit) },
   ];
 }
 
@@ -152,17 +160,33 @@ function cutRow(kit: PageKit, room: RoomOnPaper, piece: ReportPiece): Extract<Ro
   };
 }
 
+/** Return pieces, two to a row: they are short, and all are cut alike. */
 function returnTable(kit: PageKit, rooms: readonly RoomOnPaper[], returns: readonly ReportPiece[]): Block[] {
-  const { measure, sizes, width } = kit;
+  const { measure, sizes, figures, width } = kit;
   const owner = ownerOf(rooms);
+  const wide = width * 0.24;
+  const cells = (piece: ReportPiece | undefined): Cell[] =>
+    piece === undefined
+      ? [[], [], []]
+      : [
+          [tick(sizes)],
+          boardCell(kit, piece, ''),
+          [boardPicture(measure, sizes, figures, placeNames(owner(piece).level), piece, wide, 'alone')],
+        ];
+  const half = Math.ceil(returns.length / 2);
+  const columns: Column[] = [
+    { title: 'cut', align: 'middle', width: 18 * sizes.by },
+    { title: 'piece', grow: 1 },
+    { title: 'left end, overall, right end', width: wide },
+  ];
   return table(measure, sizes, width, {
     title: 'Return pieces',
-    note: 'Each closes the end of a board back to the wall: one end mitred, one square. Cut from long stock.',
-    columns: cutColumns(kit).slice(0, -1),
-    rows: returns.map((piece) => {
-      const row = cutRow(kit, owner(piece), piece);
-      return { ...row, cells: row.cells.slice(0, -1) };
-    }),
+    note: 'Each closes the end of a board back to the wall: one end mitred, one square. Overall is its face; its back has no length. Cut from long stock.',
+    columns: [...columns, ...columns],
+    rows: returns.slice(0, half).map((piece, index) => ({
+      kind: 'cells',
+      cells: [...cells(piece), ...cells(returns[half + index])],
+    })),
   });
 }
 
@@ -189,35 +213,40 @@ function casingTable(kit: PageKit, rooms: readonly RoomOnPaper[]): Block[] {
   const anyFoot = casings.some((casing) => casing.assumedFloor);
   return table(measure, sizes, width, {
     title: 'Casings',
-    note: `Short and long point of each piece. Mitres at 45° where head and leg meet; legs square at the foot, or mitred to a sill piece.${anyFoot ? ' Foot assumed: the new floor there is not known, the leg is reckoned from the subfloor; measure before cutting.' : ''}`,
+    note: `Each piece: long point / short point. Mitres at 45° where head and leg meet; legs square at the foot, or mitred to a sill piece.${anyFoot ? ' Foot assumed: the new floor there is not known, the leg is reckoned from the subfloor; measure before cutting.' : ''}`,
     columns: [
       { title: 'cut', align: 'middle', width: 18 * sizes.by },
       { title: 'opening' },
       { title: 'room', grow: 1 },
       { title: 'moulding' },
       { title: CASING_PARTS.head },
-      { title: CASING_PARTS.legLeft },
-      { title: CASING_PARTS.legRight },
+      { title: 'legs' },
       { title: CASING_PARTS.sill },
     ],
     rows: casings.map((casing) => casingRow(kit, rooms, casing)),
   });
 }
 
+type CasingPart = Report['casings'][number]['parts'][number];
+
 function casingRow(kit: PageKit, rooms: readonly RoomOnPaper[], casing: Report['casings'][number]): Row {
   const { sizes, figures } = kit;
   const level = kit.plan.levels.find((each) => each.id === casing.level);
   if (!level) throw new Error(`casing ${casing.id} is on no level`);
   const room = rooms.find((each) => each.level === level && each.trim.room.id === casing.room);
-  const opening = placeNames(level).opening(casing.opening);
-  const part = (name: Report['casings'][number]['parts'][number]['part']): Cell => {
-    const of = casing.parts.find((each) => each.part === name);
-    if (!of) return words('–');
-    return [
-      { kind: 'text', text: `long ${figures.cut(of.longMm)}`, font: 'semibold' },
-      { kind: 'text', text: `short ${figures.cut(of.shortMm)}` },
-    ];
-  };
+  const opening = unbroken(placeNames(level).opening(casing.opening));
+  const of = (name: CasingPart['part']) => casing.parts.find((each) => each.part === name);
+  const sizeOf = ({ longMm, shortMm }: CasingPart) =>
+    unbroken(`${figures.cut(longMm)} / ${figures.cut(shortMm)}`);
+  const one = (part: CasingPart | undefined): Cell => words(part ? sizeOf(part) : '–');
+  const [left, right] = [of('legLeft'), of('legRight')];
+  const legs: Cell =
+    left && right && sizeOf(left) === sizeOf(right)
+      ? words(`2 ×\u00a0${sizeOf(left)}`)
+      : [
+          ...(left ? [{ kind: 'text', text: `left\u00a0${sizeOf(left)}` } as const] : []),
+          ...(right ? [{ kind: 'text', text: `right\u00a0${sizeOf(right)}` } as const] : []),
+        ];
   return {
     kind: 'cells',
     cells: [
@@ -238,10 +267,9 @@ function casingRow(kit: PageKit, rooms: readonly RoomOnPaper[], casing: Report['
       ],
       words(room?.name ?? 'outside'),
       words(profileName(kit.solved, casing.profile)),
-      part('head'),
-      part('legLeft'),
-      part('legRight'),
-      part('sill'),
+      one(of('head')),
+      legs,
+      one(of('sill')),
     ],
   };
 }

@@ -38,8 +38,8 @@ const COLUMN_GAP = 26;
 const SHAPES: Readonly<Record<SheetSize, { lies: boolean; columns: number; body: number }>> = {
   letter: { lies: false, columns: 1, body: 8.5 },
   a4: { lies: false, columns: 1, body: 8.5 },
-  tabloid: { lies: true, columns: 2, body: 8.8 },
-  a3: { lies: true, columns: 2, body: 8.6 },
+  tabloid: { lies: true, columns: 2, body: 8.5 },
+  a3: { lies: true, columns: 2, body: 8.5 },
   'arch-c': { lies: true, columns: 2, body: 12 },
   'arch-d': { lies: true, columns: 3, body: 12 },
 };
@@ -68,11 +68,12 @@ export function pageKit(
     date: printable(options.date),
     revision: printable(options.revision ?? ''),
   };
-  const { inner } = sheetFrame(measure, size, { ...head(kit), title: 'x', subtitle: '' });
+  const { inner } = sheetFrame(measure, size, { ...frameHead(kit), title: 'x', subtitle: '' });
   return { ...kit, width: columnBoxes(inner, shape.columns)[0]![2] - inner[0] };
 }
 
-function head(kit: { job: string; date: string; revision: string }): {
+/** What every sheet's frame says of the set. */
+export function frameHead(kit: { job: string; date: string; revision: string }): {
   job: string;
   date: string;
   revision: string;
@@ -80,7 +81,8 @@ function head(kit: { job: string; date: string; revision: string }): {
   return { job: kit.job, date: kit.date, revision: kit.revision };
 }
 
-function columnBoxes(inner: Box, columns: number): Box[] {
+/** The columns of a framed sheet's clear box, left to right, points. */
+export function columnBoxes(inner: Box, columns: number): Box[] {
   const width = (inner[2] - inner[0] - COLUMN_GAP * (columns - 1)) / columns;
   return Array.from({ length: columns }, (_, index): Box => {
     const left = inner[0] + index * (width + COLUMN_GAP);
@@ -102,7 +104,7 @@ export interface PageSpec {
 export function layPages(kit: PageKit, spec: PageSpec): Sheet[] {
   const frame = (page: number) =>
     sheetFrame(kit.measure, kit.size, {
-      ...head(kit),
+      ...frameHead(kit),
       ...(spec.corner === undefined ? {} : { job: spec.corner }),
       title: page === 0 ? spec.title : `${spec.title}, continued`,
       subtitle: page === 0 ? spec.subtitle : '',

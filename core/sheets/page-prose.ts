@@ -36,7 +36,7 @@ export function heading(
   put(title, sizes.heading, 'bold', 'ink', 'heading');
   if (note !== '') put(note, sizes.small, 'italic', 'graphite', 'note');
   items.push(rule([0, y], [width, y], { ink: 'ink', width: MEDIUM }, 'head-rule'));
-  return block(y + 2, items, { before: 14 * sizes.by, keep: true });
+  return block(y + 2, items, { before: 12 * sizes.by, keep: true });
 }
 
 /** A paragraph, a block to a line; the first two and the last two lines stay together. */

@@ -2,22 +2,26 @@
 // and in which order, cautions, and lines for what the crew finds. Points; figures come from the report [SH24, SH31].
 
 import { oldLine } from '../fit/context.ts';
-import { type Caution, roomNotes, scribeWords } from '../fit/index.ts';
+import { type Caution, type RoomNotes, roomNotes, scribeWords } from '../fit/index.ts';
+import { listed } from '../fit/say.ts';
+import type { Scribe } from '../fit/types.ts';
 import { lookup } from '../plan/maps.ts';
 import type { DerivedLevel } from '../report/types.ts';
 import { mmFromTicks } from '../units/ticks.ts';
-import { type Block, block, together } from './flow.ts';
-import type { Sheet } from './items.ts';
+import { type Block, block, sideBySide, stacked, together } from './flow.ts';
 import { moved } from './kit.ts';
+import type { Article } from './page-articles.ts';
 import { roomBoards } from './page-boards.ts';
 import { cornerTable } from './page-corners.ts';
 import { cautionList } from './page-cover.ts';
 import { findingBlocks, findingCounts } from './page-findings.ts';
-import { layPages, type PageKit } from './page-layout.ts';
+import type { PageKit } from './page-layout.ts';
 import { placeNames, profileName, profileSize, type RoomOnPaper } from './page-names.ts';
 import { heading, list, prose } from './page-prose.ts';
 import { drawnBox, flagFindings, type PlanDrawing, planDrawing } from './plan-drawing.ts';
+import { wordScale } from './plan-layout.ts';
 import { planFormat } from './plan-sheets.ts';
+import { SCALES } from './scale.ts';
 import { scribeBlocks } from './scribe-drawing.ts';
 import { strip, stripNote } from './strip.ts';
 import type { StripSpec } from './strip-spec.ts';
@@ -26,37 +30,46 @@ import { counted, LINE_NAMES, primes, printable } from './words.ts';
 
 /** How high a room's plan stands at most, as a share of its column's width, and never more than so much of the sheet. */
 const PLAN_SHARE = 0.72;
-const PLAN_OF_SHEET = 0.48;
-const FOUND_LINES = 5;
+/** From roomy to tight; the roomiest that needs no more sheets is taken [SH33]. */
+const PLAN_OF_SHEET = [0.44, 0.37, 0.3, 0.24] as const;
+/** What stands beside a plan is no narrower, points on a letter sheet. */
+const BESIDE_PLAN = 178;
+/** And reaches at most so far below it. */
+const BELOW_PLAN = 24;
+const FOUND_LINES = { least: 3, most: 8 };
 
-/** The sheets of one room. `parent` is the bookmark they hang under. */
-export function roomSheets(
-  kit: PageKit,
-  derived: DerivedLevel,
-  room: RoomOnPaper,
-  parent: string | null,
-): Sheet[] {
+/** A room as pages know it. */
+export function roomArticle(kit: PageKit, derived: DerivedLevel, room: RoomOnPaper): Article {
   const onLevel = kit.solved.findings.filter((each) => each.level === room.level.id || each.level === null);
   const notes = roomNotes(kit.plan, room.trim.room, room.trim, onLevel);
-  return layPages(kit, {
+  const body = [
+    ...stripBlocks(kit, room),
+    ...findings(kit, room),
+    ...roomBoards(kit, room),
+    ...cornerTable(kit, room),
+    ...scribes(kit, room),
+  ];
+  const tail = cautions(kit, notes.cautions);
+  return {
     title: room.name,
+    name: room.name,
     subtitle: subtitle(kit, room),
-    bookmark: room.name,
-    parent,
-    blocks: [
-      ...planBlocks(kit, derived, room),
-      ...stripBlocks(kit, room),
-      ...findings(kit, room),
-      ...facts(kit, room),
-      ...stepsBlocks(kit, 'Preparation', notes.preparation, 'tick'),
-      ...stepsBlocks(kit, 'Order of work', notes.order, 'number'),
-      ...roomBoards(kit, room),
-      ...cornerTable(kit, room),
-      ...scribes(kit, room),
-      ...cautions(kit, notes.cautions),
-      ...found(kit),
-    ],
-  });
+    ways: PLAN_OF_SHEET.length,
+    make: (tight) => ({
+      body: [...planBlocks(kit, derived, room, notes, PLAN_OF_SHEET[tight]!), ...body],
+      tail,
+    }),
+    closing: { ...FOUND_LINES, make: (lines) => found(kit, lines) },
+  };
+}
+
+/** What goes up, what to do first and in which order, for a column of a width; each part whole in itself. */
+function toldBeside(kit: PageKit, room: RoomOnPaper, notes: RoomNotes, width: number): Block[][] {
+  return [
+    facts(kit, room, width),
+    stepsBlocks(kit, 'Preparation', notes.preparation, 'tick', width),
+    stepsBlocks(kit, 'Order of work', notes.order, 'number', width),
+  ].filter((blocks) => blocks.length > 0);
 }
 
 function subtitle(kit: PageKit, room: RoomOnPaper): string {
@@ -70,38 +83,73 @@ function subtitle(kit: PageKit, room: RoomOnPaper): string {
   ].join('  ·  ');
 }
 
-function planBlocks(kit: PageKit, derived: DerivedLevel, room: RoomOnPaper): Block[] {
-  const { measure, sizes, width } = kit;
+/** The room's plan, and beside it as much of what is told of the room as stands there; the rest below it. */
+function planBlocks(
+  kit: PageKit,
+  derived: DerivedLevel,
+  room: RoomOnPaper,
+  notes: RoomNotes,
+  ofSheet: number,
+): Block[] {
+  const { measure, width } = kit;
+  const below = toldBeside(kit, room, notes, width);
   const drawing = planDrawing(
     measure,
     derived,
-    [0, 0, width, Math.min(width * PLAN_SHARE, kit.size[1] * PLAN_OF_SHEET)],
+    [0, 0, width, Math.min(width * PLAN_SHARE, kit.size[1] * ofSheet)],
     {
       units: kit.plan.units,
       format: planFormat(kit.plan),
       room: room.trim.room.id,
       findings: flagFindings(kit.solved.findings, room.level.id),
+      labelScale: wordScale(kit.sheet),
     },
   );
-  if (drawing === null) return [];
+  if (drawing === null) return below.flat();
+  const plan = besidePlan(kit, drawing, (wide) => toldBeside(kit, room, notes, wide));
+  return [...plan.blocks, ...below.slice(plan.used).flat()];
+}
+
+/**
+ * A plan with its scale under it and, where it leaves room at its right, as many of the parts as are no higher than it;
+ * then what found no place on it. `used` says how many parts stand beside it.
+ */
+export function besidePlan(
+  kit: PageKit,
+  drawing: PlanDrawing,
+  parts: (width: number) => readonly (readonly Block[])[],
+): { readonly blocks: Block[]; readonly used: number } {
+  const { measure, sizes, width } = kit;
   const box = drawnBox(drawing.items);
-  const note = planNote(drawing);
-  return [
-    { ...block(box[3] - box[1], moved(drawing.items, [0, -box[1]])), keep: true },
-    ...prose(measure, sizes, width, note, {
+  const gap = 20 * sizes.by;
+  const right = width - (box[2] - box[0]) - gap;
+  const noteOf = (content: string, wide: number) =>
+    prose(measure, sizes, wide, content, {
       size: sizes.small,
       font: 'italic',
       ink: 'graphite',
       before: 3,
       role: 'note',
-    }),
-  ];
-}
-
-function planNote(drawing: PlanDrawing): string {
+    });
+  const plan = (x: number) => block(box[3] - box[1], moved(drawing.items, [x, -box[1]]));
+  const named = SCALES[kit.plan.units].some((each) => each.name === drawing.scale.name);
+  const scale = `Plan ${drawing.scale.name}${named ? '' : ', no named scale'}.`;
   const left = drawing.unplaced.map((each) => printable(each.words));
-  const scale = `Plan ${drawing.scale.name}.`;
-  return left.length === 0 ? scale : `${scale} No room on the plan for: ${left.join('; ')}.`;
+  const unplaced = left.length === 0 ? '' : `No room on the plan for: ${left.join('; ')}.`;
+  if (right >= BESIDE_PLAN * sizes.by) {
+    const picture = stacked([plan(-box[0]), ...noteOf(scale, box[2] - box[0])]);
+    const all = parts(right);
+    for (let used = all.length; used > 0; used--) {
+      const told = stacked(all.slice(0, used).flat());
+      if (told.height > picture.height + BELOW_PLAN * sizes.by) continue;
+      const both = sideBySide(picture, { ...told, before: 0 }, width - right);
+      return {
+        blocks: unplaced === '' ? [both] : [{ ...both, keep: true }, ...noteOf(unplaced, width)],
+        used,
+      };
+    }
+  }
+  return { blocks: [{ ...plan(0), keep: true }, ...noteOf(`${scale} ${unplaced}`.trim(), width)], used: 0 };
 }
 
 function stripSpec(kit: PageKit, room: RoomOnPaper, loop: number): StripSpec {
@@ -144,8 +192,8 @@ function findings(kit: PageKit, room: RoomOnPaper): Block[] {
 }
 
 /** What the room's boards are and what they stand on: a short table of two columns. */
-function facts(kit: PageKit, room: RoomOnPaper): Block[] {
-  const { measure, sizes, width, figures } = kit;
+function facts(kit: PageKit, room: RoomOnPaper, width: number): Block[] {
+  const { measure, sizes, figures } = kit;
   const record = room.trim.room.record;
   const height = (ticks: number) => figures.fine(mmFromTicks(ticks));
   const rows: [string, string][] = [];
@@ -199,7 +247,7 @@ function scribes(kit: PageKit, room: RoomOnPaper): Block[] {
   if (ours.length === 0) return [];
   const inTicks = kit.solved.scribes.filter((scribe) => ids.has(scribe.piece));
   // What was assumed is said once for the room; each entry names its place.
-  const assumed = [...new Set(inTicks.flatMap((scribe) => scribe.assumed))].map(printable);
+  const assumed = gathered([...new Set(inTicks.flatMap((scribe) => scribe.assumed))].map(printable));
   const say = (piece: string): string[] => {
     const scribe = inTicks.find((each) => each.piece === piece);
     if (!scribe) throw new Error(`no scribe of board ${piece}`);
@@ -207,6 +255,9 @@ function scribes(kit: PageKit, room: RoomOnPaper): Block[] {
   };
   const touched = ours.filter((scribe) => scribe.takeFrom !== 'none');
   const untouched = ours.filter((scribe) => scribe.takeFrom === 'none');
+  // Those that only stand as they are go into one sentence; one that is held off the floor or leaves the old line bare does not.
+  const plain = untouched.filter((scribe) => say(scribe.piece).length === 2);
+  const others = untouched.filter((scribe) => !plain.includes(scribe));
   return [
     heading(
       measure,
@@ -224,16 +275,49 @@ function scribes(kit: PageKit, room: RoomOnPaper): Block[] {
           keep: true,
         })),
     ...touched.flatMap((scribe) => scribeBlocks(measure, sizes, figures, width, scribe, say(scribe.piece))),
-    ...(untouched.length === 0
-      ? []
-      : list(
-          measure,
-          sizes,
-          width,
-          untouched.map((scribe) => say(scribe.piece).join(' ')),
-          'dash',
-          { before: 7 * sizes.by, role: 'scribe-words' },
-        )),
+    ...list(
+      measure,
+      sizes,
+      width,
+      [...others.map((scribe) => say(scribe.piece).join(' ')), ...nothingToScribe(plain)],
+      'dash',
+      { before: touched.length === 0 ? 4 : 7 * sizes.by, role: 'scribe-words' },
+    ),
+  ];
+}
+
+const LIES_WORDS: Readonly<Record<Scribe['kind'], string>> = {
+  level: 'level',
+  slope: 'a slope',
+  hump: 'a hump',
+  dip: 'a dip',
+};
+
+/** One sentence for all boards that stand as they are, by what lies under them; none for no boards. */
+function nothingToScribe(
+  scribes: readonly { readonly piece: string; readonly kind: Scribe['kind'] }[],
+): string[] {
+  if (scribes.length === 0) return [];
+  const kinds = (['level', 'slope', 'hump', 'dip'] as const).flatMap((kind) => {
+    const ids = scribes.filter((each) => each.kind === kind).map((each) => each.piece);
+    return ids.length === 0 ? [] : [`${LIES_WORDS[kind]} under ${ids.join(', ')}`];
+  });
+  return [
+    `Nothing to scribe, set them as they are: the floor is within what is allowed, ${kinds.join('; ')}.`,
+  ];
+}
+
+const CORNER_HEIGHT = 'the floor height in corner ';
+
+/** `the floor height in corners 4, 5 and 6` instead of three entries. */
+function gathered(entries: readonly string[]): string[] {
+  const corners = entries.flatMap((each) =>
+    each.startsWith(CORNER_HEIGHT) ? [each.slice(CORNER_HEIGHT.length)] : [],
+  );
+  if (corners.length < 2) return [...entries];
+  return [
+    ...entries.filter((each) => !each.startsWith(CORNER_HEIGHT)),
+    `the floor height in corners ${listed(corners)}`,
   ];
 }
 
@@ -242,9 +326,10 @@ function stepsBlocks(
   title: string,
   entries: readonly string[],
   bullet: 'tick' | 'number',
+  width: number,
 ): Block[] {
   if (entries.length === 0) return [];
-  const { measure, sizes, width } = kit;
+  const { measure, sizes } = kit;
   const said = entries.map((each) => primes(printable(each)));
   return [
     heading(measure, sizes, width, title),
@@ -252,28 +337,46 @@ function stepsBlocks(
   ];
 }
 
+/** What is this room's own in full and first; what goes for any room in one line each, its source on the cover [SH34]. */
 function cautions(kit: PageKit, said: readonly Caution[]): Block[] {
   if (said.length === 0) return [];
-  return [heading(kit.measure, kit.sizes, kit.width, 'Cautions'), ...cautionList(kit, kit.width, said)];
+  const { measure, sizes, width } = kit;
+  const own = said.filter((each) => each.short === undefined).map((each) => ({ ...each, source: null }));
+  const general = said.flatMap((each) => (each.short === undefined ? [] : [primes(each.short)]));
+  const gap = 16 * sizes.by;
+  const half = (width - gap) / 2;
+  const brief = (entries: readonly string[]) =>
+    stacked(list(measure, sizes, half, entries, 'dash', { size: sizes.small, before: 3, role: 'caution' }));
+  const middle = Math.ceil(general.length / 2);
+  return [
+    heading(measure, sizes, width, 'Cautions (sources on the cover)'),
+    ...cautionList(kit, width, own),
+    ...(general.length === 0
+      ? []
+      : [
+          {
+            ...sideBySide(brief(general.slice(0, middle)), brief(general.slice(middle)), half + gap),
+            before: 4,
+          },
+        ]),
+  ];
 }
 
 /** Lines for what the crew finds. They stay together. */
-function found(kit: PageKit): Block[] {
+function found(kit: PageKit, count: number): Block {
   const { measure, sizes, width } = kit;
-  const step = 20 * sizes.by;
+  const step = 18 * sizes.by;
   const part = blank(step);
   if (part.kind !== 'filling') throw new Error('a blank fills its cell');
-  const lines = Array.from({ length: FOUND_LINES }, (_, index) =>
+  const lines = Array.from({ length: count }, (_, index) =>
     moved(part.draw(width), [0, index * step]),
   ).flat();
-  return [
-    heading(
-      measure,
-      sizes,
-      width,
-      'Found on site',
-      'Anything that differs from this sheet: what, where, how much.',
-    ),
-    block(FOUND_LINES * step, lines),
-  ];
+  const head = heading(
+    measure,
+    sizes,
+    width,
+    'Found on site',
+    'Anything that differs from this sheet: what, where, how much.',
+  );
+  return stacked([head, block(count * step, lines)]);
 }

@@ -3,125 +3,122 @@
 // but for the lengths and angles that the tape is held against [SH32]. Points.
 
 import type { DerivedLevel } from '../report/types.ts';
-import { type Block, block } from './flow.ts';
+import type { Block } from './flow.ts';
 import type { Sheet } from './items.ts';
-import { moved } from './kit.ts';
-import { layPages, type PageKit } from './page-layout.ts';
-import { placeNames, type RoomOnPaper } from './page-names.ts';
-import { prose } from './page-prose.ts';
-import { BARE, drawnBox, planDrawing } from './plan-drawing.ts';
+import { type Box, moved } from './kit.ts';
+import { type Article, layArticles } from './page-articles.ts';
+import type { PageKit } from './page-layout.ts';
+import { placeNames, type ReportRoom, type RoomOnPaper } from './page-names.ts';
+import { besidePlan } from './page-room.ts';
+import { BARE, planDrawing } from './plan-drawing.ts';
+import { wordScale } from './plan-layout.ts';
 import { planFormat } from './plan-sheets.ts';
 import { wallsFromLowest } from './strip-spec.ts';
 import { blank, type Cell, type Row, table, words } from './table.ts';
+import { unbroken } from './words.ts';
 
 const READINGS = 6;
+/** Height of a blank, points on a letter sheet: with the row's own clear space what a hand needs. */
+const WRITE_HIGH = 13;
 
-/** The site sheets of one room. */
-export function siteSheets(kit: PageKit, derived: DerivedLevel, room: RoomOnPaper, parent: string): Sheet[] {
-  return layPages(kit, {
-    title: `Site sheet: ${room.name}`,
-    subtitle: `${room.levelName}  ·  fill in on site; what is measured replaces what is drawn`,
-    bookmark: `Site sheet: ${room.name}`,
+/** From roomy to tight: the plan's height as a share of the sheet's. */
+const PLAN_OF_SHEET = [0.28, 0.22, 0.17] as const;
+
+/** The site sheets of all rooms; small rooms share one. */
+export function siteSheets(
+  kit: PageKit,
+  rooms: readonly (readonly [DerivedLevel, RoomOnPaper])[],
+  parent: string,
+): readonly Sheet[] {
+  return layArticles(kit, {
     parent,
-    blocks: [
-      ...planBlocks(kit, derived, room),
-      ...heights(kit),
-      ...cornerBlanks(kit, room),
-      ...wallBlanks(kit, room),
-      ...floorBlanks(kit, room),
-      ...casingBlanks(kit, room),
-    ],
-  });
+    anyOrder: true,
+    articles: rooms.map(([derived, room]) => siteArticle(kit, derived, room)),
+    shared: (articles) => ({
+      title: `Site sheets: ${articles.map((article) => article.name).join('  ·  ')}`,
+      subtitle: FILL_IN,
+    }),
+  }).sheets;
 }
 
-function planBlocks(kit: PageKit, derived: DerivedLevel, room: RoomOnPaper): Block[] {
-  const { measure, sizes, width } = kit;
-  const drawing = planDrawing(measure, derived, [0, 0, width, Math.min(width * 0.55, kit.size[1] * 0.34)], {
+const FILL_IN = 'fill in on site; what is measured replaces what is drawn';
+
+/** A room's site sheet as pages know it. */
+export function siteArticle(kit: PageKit, derived: DerivedLevel, room: RoomOnPaper): Article {
+  return {
+    title: `Site sheet: ${room.name}`,
+    name: room.name,
+    subtitle: `${room.levelName}  ·  ${FILL_IN}`,
+    ways: PLAN_OF_SHEET.length,
+    make: (tight) => ({
+      body: [
+        ...planBlocks(kit, derived, room, PLAN_OF_SHEET[tight]!),
+        ...wallBlanks(kit, room),
+        ...floorBlanks(kit, room),
+        ...casingBlanks(kit, room),
+      ],
+      tail: [],
+    }),
+  };
+}
+
+function planBlocks(kit: PageKit, derived: DerivedLevel, room: RoomOnPaper, ofSheet: number): Block[] {
+  const { measure, width } = kit;
+  const frame: Box = [0, 0, width, Math.min(width * 0.55, kit.size[1] * ofSheet)];
+  const drawing = planDrawing(measure, derived, frame, {
     units: kit.plan.units,
     format: planFormat(kit.plan),
     room: room.trim.room.id,
     layers: BARE,
+    labelScale: wordScale(kit.sheet),
   });
-  if (drawing === null) return [];
-  const box = drawnBox(drawing.items);
-  return [
-    { ...block(box[3] - box[1], moved(drawing.items, [0, -box[1]])), keep: true },
-    ...prose(measure, sizes, width, `Plan ${drawing.scale.name}.`, {
-      size: sizes.small,
-      font: 'italic',
-      ink: 'graphite',
-      before: 3,
-      role: 'note',
-    }),
-  ];
+  if (drawing === null) return heights(kit, width);
+  const { blocks, used } = besidePlan(kit, drawing, (wide) => [heights(kit, wide)]);
+  return used === 0 ? [...blocks, ...heights(kit, width)] : blocks;
 }
 
 function write(kit: PageKit): Cell {
-  return [blank(15 * kit.sizes.by)];
+  return [blank(WRITE_HIGH * kit.sizes.by)];
 }
 
-function heights(kit: PageKit): Block[] {
-  const { measure, sizes, width } = kit;
+const HEIGHTS = [
+  'old base, height',
+  'old line above old floor',
+  'gap under old base',
+  'old floor above subfloor',
+  'new floor above subfloor',
+  'gap under new base',
+] as const;
+
+/** Blanks for heights: in two columns, or in one where it stands beside the plan. */
+function heights(kit: PageKit, width: number): Block[] {
+  const { measure, sizes } = kit;
   const name = (content: string): Cell => words(content, { font: 'semibold', ink: 'graphite' });
-  const rows: Row[] = [
-    {
+  const pairs = width < kit.width ? 1 : 2;
+  const high = HEIGHTS.length / pairs;
+  const rows = Array.from(
+    { length: high },
+    (_, index): Row => ({
       kind: 'cells',
-      cells: [name('old base, height'), write(kit), name('old floor above subfloor'), write(kit)],
-    },
-    {
-      kind: 'cells',
-      cells: [name('old line above old floor'), write(kit), name('new floor above subfloor'), write(kit)],
-    },
-    {
-      kind: 'cells',
-      cells: [name('gap under old base'), write(kit), name('gap under new base'), write(kit)],
-    },
-  ];
+      cells: Array.from({ length: pairs }, (_pair, pair) => [
+        name(HEIGHTS[index + pair * high]!),
+        write(kit),
+      ]).flat(),
+    }),
+  );
   return table(measure, sizes, width, {
     title: 'Heights and the old line',
-    columns: [
+    columns: Array.from({ length: pairs }, () => [
       { title: '', grow: 1 },
-      { title: '', width: width * 0.22 },
-      { title: '', grow: 1 },
-      { title: '', width: width * 0.22 },
-    ],
+      { title: '', width: pairs === 1 ? width * 0.36 : width * 0.22 },
+    ]).flat(),
     rows,
-  });
-}
-
-function cornerBlanks(kit: PageKit, room: RoomOnPaper): Block[] {
-  const { measure, sizes, width, figures } = kit;
-  const corners = room.said.loops.flatMap((loop) => loop.corners).toSorted((a, b) => a.number - b.number);
-  const half = Math.ceil(corners.length / 2);
-  const cells = (corner: (typeof corners)[number] | undefined): Cell[] =>
-    corner
-      ? [
-          words(`${corner.number}`, { font: 'bold', role: 'site-corner' }),
-          words(`${corner.kind}, drawn ${figures.angle(corner.includedDeg.drawn)}`),
-          write(kit),
-        ]
-      : [[], [], []];
-  return table(measure, sizes, width, {
-    title: 'Corner angles',
-    note: 'As the angle finder reads, laid on the two walls.',
-    columns: [
-      { title: '' },
-      { title: '', grow: 1 },
-      { title: 'measured', width: width * 0.2 },
-      { title: '' },
-      { title: '', grow: 1 },
-      { title: 'measured', width: width * 0.2 },
-    ],
-    rows: corners.slice(0, half).map((corner, index) => ({
-      kind: 'cells',
-      cells: [...cells(corner), ...cells(corners[half + index])],
-    })),
   });
 }
 
 /** One blank for each stretch that the first line of trim has on a wall; one where it has none. */
 function stretchBlanks(kit: PageKit, count: number): Cell {
-  const height = 15 * kit.sizes.by;
+  const height = WRITE_HIGH * kit.sizes.by;
   const gap = 8 * kit.sizes.by;
   return [
     {
@@ -142,27 +139,34 @@ function stretchBlanks(kit: PageKit, count: number): Cell {
 /** Most blanks for stretches that a cell holds at a width that can be written in. */
 const MOST_STRETCHES = 5;
 
+/** Each corner with its angle, and the wall to the right of it. */
 function wallBlanks(kit: PageKit, room: RoomOnPaper): Block[] {
   const { measure, sizes, width, figures } = kit;
   const rows = walls(room).map(
-    ({ name, drawnMm, stretches }): Row => ({
+    ({ name, corner, drawnMm, stretches }): Row => ({
       kind: 'cells',
       cells: [
-        words(name, { font: 'bold' }),
-        words(figures.length(drawnMm)),
+        words(`${corner.number}`, { font: 'bold', role: 'site-corner' }),
+        words(`${corner.kind} ${figures.angle(corner.includedDeg.drawn)}`),
+        write(kit),
+        words(unbroken(name), { font: 'bold' }),
+        words(unbroken(figures.length(drawnMm))),
         write(kit),
         stretchBlanks(kit, Math.max(1, Math.min(MOST_STRETCHES, stretches))),
       ],
     }),
   );
   return table(measure, sizes, width, {
-    title: 'Walls',
-    note: 'Corner to corner at the height of the base; then each stretch of it between casings, left to right facing the wall.',
+    title: 'Corners and walls',
+    note: 'Angles: as the angle finder reads. Walls: at the height of the base; then each stretch between casings, left to right facing the wall.',
     columns: [
-      { title: 'corners' },
-      { title: 'drawn', grow: 1 },
-      { title: 'corner to corner', width: width * 0.19 },
-      { title: 'stretches, left to right', width: width * 0.5 },
+      { title: 'corner', align: 'right' },
+      { title: 'drawn' },
+      { title: 'angle', width: width * 0.095 },
+      { title: 'wall' },
+      { title: 'drawn' },
+      { title: 'corner to corner', width: width * 0.14 },
+      { title: 'stretches, left to right', width: width * 0.33 },
     ],
     rows,
   });
@@ -171,6 +175,8 @@ function wallBlanks(kit: PageKit, room: RoomOnPaper): Block[] {
 interface WallOnPaper {
   /** `3 to 4`: its corners. */
   readonly name: string;
+  /** At its left. */
+  readonly corner: ReportRoom['loops'][number]['corners'][number];
   readonly drawnMm: number;
   readonly stretches: number;
   /** A wall's end or a jog: nobody reads a floor along it. */
@@ -183,13 +189,14 @@ function walls(room: RoomOnPaper): WallOnPaper[] {
     wallsFromLowest(loop.corners).map((index): WallOnPaper => {
       const segment = loop.segments[index]!;
       const count = loop.corners.length;
-      const from = loop.corners[(index + count - 1) % count]!.number;
+      const corner = loop.corners[(index + count - 1) % count]!;
       const to = loop.corners[index]!.number;
       const stretches = room.trim.lines[0]?.stretches.filter(
         (stretch) => stretch.segment.loop === loopIndex && stretch.segment.index === index,
       );
       return {
-        name: `${from} to ${to}`,
+        name: `${corner.number} to ${to}`,
+        corner,
         drawnMm: segment.drawnMm,
         stretches: stretches?.length ?? 0,
         narrow: room.trim.room.loops[loopIndex]!.segments[index]!.parts.length === 0,
@@ -217,7 +224,7 @@ function floorBlanks(kit: PageKit, room: RoomOnPaper): Block[] {
     });
   return table(measure, sizes, width, {
     title: 'Floor readings',
-    note: 'Set one laser line for the whole room and leave it. Read down from the laser to the surface the base will stand on.',
+    note: 'One laser line for the whole room: leave it. Read down from it to the surface the base will stand on.',
     columns: [
       { title: 'wall' },
       { title: '', grow: 1 },

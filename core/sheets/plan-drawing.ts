@@ -19,6 +19,7 @@ import {
   idCandidates,
   markedEnds,
   nameCandidates,
+  openingCandidates,
 } from './plan-labels.ts';
 import { EVERY_LAYER, type PlanLayers, type PlanOptions, type Unplaced } from './plan-options.ts';
 import { makePlacer, type Placer } from './plan-place.ts';
@@ -30,6 +31,7 @@ import {
   casingItems,
   casingLines,
   faceMarkItems,
+  onSegment,
   openingItems,
   wallItems,
   wallLines,
@@ -42,7 +44,6 @@ export {
   type FlaggedFinding,
   flagFindings,
   type PlanFormat,
-  type PlanLayers,
   type PlanOptions,
   type Unplaced,
 } from './plan-options.ts';
@@ -222,6 +223,7 @@ class Drawing {
     if (layers.builtIns) for (const each of labelled) items.push(...this.builtInNames(placer, each));
     if (layers.ids) for (const each of labelled) items.push(...this.pieceIds(placer, each));
     if (layers.joints) for (const each of labelled) items.push(...this.endMarks(placer, each));
+    if (layers.openings) items.push(...this.openingIds(placer, labelled));
     const dimensions: Item[] = [];
     if (layers.dimensions) for (const each of labelled) dimensions.push(...this.dimensions(placer, each));
     // Dimension lines lie under the other labels.
@@ -292,6 +294,27 @@ class Drawing {
       const placed = placer.place(idCandidates(this.measure, drawn, this.view, inRoom));
       if (placed === null) this.unplaced.push({ kind: 'piece', words: `board ${drawn.piece.id}` });
       return placed ?? [];
+    });
+  }
+
+  /** Each opening once, in the first of its rooms that has room for it. */
+  private openingIds(placer: Placer, rooms: readonly DrawnRoom[]): Item[] {
+    const placed = new Map<string, readonly Item[] | null>();
+    for (const { room, rings } of rooms) {
+      const inRoom = (p: Point) => inRings(rings, p);
+      for (const segment of segmentsOf(room))
+        for (const opening of segment.openings) {
+          if (placed.get(opening.id)) continue;
+          const at = onSegment(segment, this.view)((opening.from + opening.to) / 2, 0);
+          if (!this.inField(at)) continue;
+          const words = printable(opening.id);
+          const candidates = openingCandidates(this.measure, words, segment, opening, this.view, inRoom);
+          placed.set(opening.id, placer.place(candidates));
+        }
+    }
+    return [...placed].flatMap(([id, items]) => {
+      if (items === null) this.unplaced.push({ kind: 'opening', words: `opening ${printable(id)}` });
+      return items ?? [];
     });
   }
 

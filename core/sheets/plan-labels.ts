@@ -3,6 +3,7 @@
 
 import type { Point } from '../graph/types.ts';
 import type { PieceEnd } from '../trim/types.ts';
+import type { Segment } from '../walk/types.ts';
 import type { Item, Stroke, TextMeasure } from './items.ts';
 import { SMALLEST_TEXT } from './items.ts';
 import { type Box, boxOf, flaggedLetter, flagHalf, itemBox, middleBaseline, rule, text } from './kit.ts';
@@ -140,6 +141,38 @@ export function* idCandidates(
       };
     }
   }
+}
+
+/** Places for an opening's id: in the room beside it, its middle first, then along it and further in. */
+export function* openingCandidates(
+  measure: TextMeasure,
+  words: string,
+  segment: Segment,
+  opening: { readonly from: number; readonly to: number },
+  view: PlanView,
+  inRoom: (p: Point) => boolean,
+): Generator<Candidate> {
+  const at = onSegment(segment, view);
+  const { inward } = segment;
+  const half: Point = [measure.width(words, 'italic', ID_SIZE) / 2, ID_SIZE * 0.38];
+  const support = Math.abs(inward[0]) * half[0] + Math.abs(inward[1]) * half[1];
+  for (const out of [0, 6, 13, 21])
+    for (const t of [0.5, 0.35, 0.65, 0.2, 0.8]) {
+      const foot = at(opening.from + (opening.to - opening.from) * t, 0);
+      const far = 3 + support + out;
+      const centre: Point = [foot[0] + inward[0] * far, foot[1] + inward[1] * far];
+      if (!inRoom(centre)) continue;
+      const item = text(measure, {
+        text: words,
+        at: [centre[0], middleBaseline(centre[1], ID_SIZE)],
+        size: ID_SIZE,
+        font: 'italic',
+        align: 'middle',
+        halo: true,
+        role: 'opening-id',
+      });
+      yield { boxes: [item.box], cost: Math.abs(t - 0.5) * 6 + out * 0.9, items: () => [item] };
+    }
 }
 
 /** An end that has a mark of its own along the wall: a scarf (marked once, by the board on its left), a return, a scribe. */

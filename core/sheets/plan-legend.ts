@@ -108,6 +108,16 @@ export function legendStrip(
   ];
   const common: Entry[] = [
     entry('corner number', (at) => ringedNumber(measure, at, '7', 8, 'legend-number')),
+    entry('door, window', (at) => [
+      text(measure, {
+        text: 'o3',
+        at: [at[0], at[1] + 2.7],
+        size: SIZE,
+        font: 'italic',
+        align: 'middle',
+        role: 'legend-id',
+      }),
+    ]),
     ...(withJoints
       ? [
           entry('board number', (at) => [
@@ -229,6 +239,7 @@ const UNPLACED_ORDER: readonly Unplaced['kind'][] = [
   'room-name',
   'piece',
   'end-mark',
+  'opening',
   'finding',
   'dimension',
 ];

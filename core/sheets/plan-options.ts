@@ -21,6 +21,8 @@ export interface PlanLayers {
   readonly names: boolean;
   readonly findings: boolean;
   readonly builtIns: boolean;
+  /** Ids of openings: what casings, boards and findings call them by. */
+  readonly openings: boolean;
 }
 
 /** Every layer. */
@@ -33,9 +35,10 @@ export const EVERY_LAYER: PlanLayers = {
   names: true,
   findings: true,
   builtIns: true,
+  openings: true,
 };
 
-/** Walls, openings, names and corner numbers only: to be filled in by hand. */
+/** Walls, openings with their ids, names and corner numbers only: to be filled in by hand. */
 export const BARE: Partial<PlanLayers> = {
   joints: false,
   boards: false,
@@ -69,7 +72,15 @@ export interface PlanOptions {
 
 /** A label that had no free place. */
 export interface Unplaced {
-  readonly kind: 'corner' | 'joint' | 'piece' | 'room-name' | 'dimension' | 'finding' | 'end-mark';
+  readonly kind:
+    | 'corner'
+    | 'joint'
+    | 'piece'
+    | 'room-name'
+    | 'dimension'
+    | 'finding'
+    | 'end-mark'
+    | 'opening';
   /** Whole in itself: `corner 3 to 4: 2 3⁄8″`, `board 7A`, `corner 7: cope (C)`. */
   readonly words: string;
 }

@@ -3,21 +3,21 @@
 
 import type { Solved } from '../report/types.ts';
 import type { Sheet, SheetSet, SheetSize, TextMeasure } from './items.ts';
+import { layArticles } from './page-articles.ts';
 import { coverSheets, type SetEntry } from './page-cover.ts';
 import { cutSheets } from './page-cuts.ts';
 import { findingCounts } from './page-findings.ts';
 import { type PageKit, pageKit } from './page-layout.ts';
 import { levelName, type RoomOnPaper, roomsOnPaper } from './page-names.ts';
-import { roomSheets } from './page-room.ts';
+import { roomArticle } from './page-room.ts';
 import { siteSheets } from './page-site.ts';
 import { pageNumber } from './plan-frame.ts';
 import { planSheets } from './plan-sheets.ts';
 import { counted } from './words.ts';
 
-/** A part of the set: its sheets, and how the cover lists them. */
+/** A part of the set: its sheets, and how the cover lists what begins on them; `at` is the sheet's place in the part. */
 interface Part {
-  readonly title: string;
-  readonly shows: string;
+  readonly entries: readonly { readonly at: number; readonly title: string; readonly shows: string }[];
   readonly sheets: readonly Sheet[];
 }
 
@@ -50,7 +50,7 @@ export function sheetSet(
 }
 
 function partOf(title: string, shows: string, sheets: readonly Sheet[]): Part[] {
-  return sheets.length === 0 ? [] : [{ title, shows, sheets }];
+  return sheets.length === 0 ? [] : [{ entries: [{ at: 0, title, shows }], sheets }];
 }
 
 /** Each level's plan, then its rooms. The rooms hang under the level's first sheet. */
@@ -65,12 +65,21 @@ function levelParts(kit: PageKit, rooms: readonly RoomOnPaper[]): Part[] {
       index === 0 ? { ...sheet, bookmark: name, parent: null } : { ...sheet, parent: name },
     );
     const parent = plans.length === 0 ? null : name;
-    return [
-      ...partOf(name, 'plan: corners, joints, boards, findings', plans),
-      ...rooms
-        .filter((room) => room.level === derived.walk.level)
-        .flatMap((room) => partOf(room.name, roomShows(room), roomSheets(kit, derived, room, parent))),
-    ];
+    const ours = rooms.filter((room) => room.level === derived.walk.level);
+    const { sheets, starts } = layArticles(kit, {
+      articles: ours.map((room) => roomArticle(kit, derived, room)),
+      parent,
+      shared: (articles) => ({
+        title: articles.map((article) => article.name).join('  ·  '),
+        subtitle: `${name}  ·  heights above the subfloor`,
+      }),
+    });
+    const entries = ours.map((room, index) => ({
+      at: starts[index]!,
+      title: room.name,
+      shows: roomShows(room),
+    }));
+    return [...partOf(name, 'plan: corners, joints, boards, findings', plans), { entries, sheets }];
   });
 }
 
@@ -80,19 +89,22 @@ function roomShows(room: RoomOnPaper): string {
   return [room.levelName, counted(boards, 'board'), ...(found === '' ? [] : [found])].join(', ');
 }
 
-/** Site sheets hang under the first of them, which is named for all. */
+/** Site sheets hang under the first of them, which is named for all and bears its room's name besides. */
 function siteParts(kit: PageKit, rooms: readonly RoomOnPaper[]): Part[] {
   const title = 'Site sheets';
-  const sheets = kit.solved.levels.flatMap((derived) =>
-    rooms
-      .filter((room) => room.level === derived.walk.level)
-      .flatMap((room) => siteSheets(kit, derived, room, title)),
+  const sheets = siteSheets(
+    kit,
+    kit.solved.levels.flatMap((derived) =>
+      rooms.filter((room) => room.level === derived.walk.level).map((room) => [derived, room] as const),
+    ),
+    title,
   );
   const [first, ...others] = sheets;
   if (first === undefined) return [];
+  const also = [{ bookmark: first.bookmark, parent: title }, ...(first.also ?? [])];
   return partOf(title, 'a bare plan and blanks for each room, to measure by', [
-    { ...first, bookmark: title, parent: null },
-    ...others.map((sheet) => (sheet.parent === first.bookmark ? { ...sheet, parent: title } : sheet)),
+    { ...first, bookmark: title, parent: null, also },
+    ...others,
   ]);
 }
 
@@ -100,10 +112,10 @@ function siteParts(kit: PageKit, rooms: readonly RoomOnPaper[]): Part[] {
 function numbered(kit: PageKit, rooms: readonly RoomOnPaper[], parts: readonly Part[]): Sheet[] {
   const entries = (first: number): SetEntry[] => {
     let page = first;
-    return parts.map((part) => {
-      const entry = { page, title: part.title, shows: part.shows };
+    return parts.flatMap((part) => {
+      const found = part.entries.map(({ at, title, shows }) => ({ page: page + at, title, shows }));
       page += part.sheets.length;
-      return entry;
+      return found;
     });
   };
   const length = coverSheets(kit, rooms, entries(2)).length;

@@ -36,7 +36,7 @@ import type { TypeSizes } from './table.ts';
 import { type Figures, factorWords, JOINT_WORDS, sayableFactor } from './words.ts';
 
 /** On a letter sheet, points: a foot of wall is at least so long before another row is taken. */
-const LEAST_FOOT = 21;
+const LEAST_FOOT = 15;
 const MOST_ROWS = 9;
 /** So many walls stand in a row at most, so that their corners can be named. */
 const MOST_IN_ROW = 14;

@@ -69,7 +69,7 @@ export interface TypeSizes {
 /** Between columns, points. */
 const GAP = 9;
 /** Above and below what stands in a row. */
-const PAD = 3.2;
+const PAD = 2.4;
 
 /** A cell of plain words; an empty text gives an empty cell. */
 export function words(
@@ -110,7 +110,7 @@ export function table(measure: TextMeasure, sizes: TypeSizes, width: number, spe
     const keep =
       (row.kind === 'band' || row.keep === true || index === 0 || index === body.length - 2) &&
       index < body.length - 1;
-    return { height: drawn.height, items: drawn.items, before: index === 0 ? 14 * sizes.by : 0, keep, head };
+    return { height: drawn.height, items: drawn.items, before: index === 0 ? 12 * sizes.by : 0, keep, head };
   });
 }
 
@@ -140,7 +140,7 @@ function drawRow(
   if (row.kind === 'band') {
     const size = sizes.body;
     const lines = wrapText(measure, row.text, 'semibold', size, width);
-    const top = PAD + 5;
+    const top = PAD + 3;
     const items = lines.map((line, index) =>
       text(measure, {
         text: line,
@@ -151,7 +151,7 @@ function drawRow(
         role: 'band',
       }),
     );
-    const height = top + size * CAP_EM + (lines.length - 1) * lineHeight(size) + PAD + 2.5;
+    const height = top + size * CAP_EM + (lines.length - 1) * lineHeight(size) + PAD + 1;
     return {
       height,
       items: [...items, rule([0, height], [width, height], { ink: 'graphite', width: THIN }, 'row-rule')],

@@ -193,11 +193,17 @@ export interface PlaceNames {
   builtIn(id: string): string;
 }
 
-/**
- * An end in two short lines: what and where; how the saw is set and where the long point lies. A square cut needs no
- * second line.
- */
-export function endWords(names: PlaceNames, figures: Figures, end: ReportEnd): readonly [string, string] {
+/** An end in words: what and where, how the saw is set, where the long point lies. A square cut has only the first. */
+export interface EndWords {
+  readonly what: string;
+  /** `saw 44¼°`, or nothing. */
+  readonly saw: string;
+  /** `long at back`, or nothing. */
+  readonly long: string;
+}
+
+/** The words for an end. */
+export function endWords(names: PlaceNames, figures: Figures, end: ReportEnd): EndWords {
   const place = placeWords(names, end.at);
   const what =
     end.end === 'scarf'
@@ -205,7 +211,7 @@ export function endWords(names: PlaceNames, figures: Figures, end: ReportEnd): r
       : end.end === 'square' && 'corner' in end.at
         ? `square, to ${place}`
         : `${END_WORDS[end.end]}, ${place}`;
-  if (end.sawDeg === 0 && end.longPoint === null) return [what, ''];
-  const long = end.longPoint === null ? '' : ` · long at ${end.longPoint}`;
-  return [what, `saw ${figures.saw(end.sawDeg)}${long}`];
+  if (end.sawDeg === 0 && end.longPoint === null) return { what, saw: '', long: '' };
+  const long = end.longPoint === null ? '' : `long at ${end.longPoint}`;
+  return { what, saw: `saw ${figures.saw(end.sawDeg)}`, long };
 }

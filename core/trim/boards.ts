@@ -4,11 +4,12 @@
 
 import type { TrimLine } from '../plan/schema.ts';
 import type { Settings } from '../plan/settings.ts';
-import type { Corner, Room } from '../walk/types.ts';
+import type { Corner } from '../walk/types.ts';
 import type { CornerJoint, CornerWork, LoopLine } from './corners.ts';
-import { endAtStop, mitredEnds, workedEnds } from './ends.ts';
-import { partsOf, type Reach } from './scarfs.ts';
-import type { PieceEnd, Splits, Stretch } from './types.ts';
+import { endAtStop, mitredEnds, springOf, workedEnds } from './ends.ts';
+import { overallLength } from './lengths.ts';
+import { type Making, partsOf, type Reach } from './scarfs.ts';
+import type { PieceEnd, Stretch } from './types.ts';
 
 /** A piece before its joints are chosen. */
 export interface Board {
@@ -17,6 +18,8 @@ export interface Board {
   readonly part: number;
   readonly parts: number;
   readonly L: number;
+  /** Of the whole stretch [LN30]. */
+  readonly wholeNeed: number;
   /** Null where it meets the next board. */
   readonly leftEnd: PieceEnd | null;
   readonly rightEnd: PieceEnd | null;
@@ -88,25 +91,29 @@ function endsOf(at: LoopLine, works: readonly CornerWork[], stretch: Stretch, se
         : choicesOf(joint).map((choice) => jointEnds(joint, choice)[mine]);
   const lefts = possible(left, leftWork.joint, 'after');
   const rights = possible(right, rightWork.joint, 'before');
-  const out = (ends: readonly PieceEnd[]): number =>
-    ends.reduce((most, end) => Math.max(most, end.backOffset, end.faceOffset), 0);
-  const springs = [...lefts, ...rights].some((end) => end.end === 'cope' || end.end === 'butt');
-  return {
-    left,
-    right,
-    reach: { left: out(lefts), right: out(rights), spring: springs ? settings.springBy : 0 },
-  };
+  const most = (ends: readonly PieceEnd[]): number =>
+    Math.max(...ends.map((end) => Math.max(end.backOffset, end.faceOffset)));
+  const needs = lefts.flatMap((one) =>
+    rights.map((other) => {
+      const overall = overallLength(stretch.L, one, other);
+      return overall + springOf(one, other, overall, settings);
+    }),
+  );
+  return { left, right, reach: { left: most(lefts), right: most(rights), whole: Math.max(...needs) } };
 }
 
-/** The boards of one line in one loop, walking order, segment 0 first. `alive`: the stretches that make pieces. */
+/**
+ * The boards of one line in one loop, walking order, segment 0 first. `alive`: the stretches that make pieces; `unparted`:
+ * those whose parts came out too short, which stay one board.
+ */
 export function boardsOf(
   at: LoopLine,
   works: readonly CornerWork[],
   alive: (stretch: Stretch) => boolean,
-  room: Room,
-  settings: Settings,
-  splits: Splits,
+  unparted: ReadonlySet<Stretch>,
+  making: Making,
 ): readonly Board[] {
+  const { settings } = making;
   const boards: Board[] = [];
   at.segments.forEach((segment, index) => {
     const corner = at.loop.corners[(index + works.length - 1) % works.length]!;
@@ -114,7 +121,7 @@ export function boardsOf(
     for (const stretch of segment.stretches) {
       if (!alive(stretch)) continue;
       const ends = endsOf(at, works, stretch, settings);
-      const parts = partsOf(stretch, ends.reach, room, settings, splits);
+      const parts = partsOf(stretch, ends.reach, making, unparted.has(stretch));
       parts.forEach((part, i) => {
         const isLast = i === parts.length - 1;
         const joint = stretch.right.kind === 'corner' ? works[index]!.joint : null;
@@ -125,6 +132,7 @@ export function boardsOf(
           part: i,
           parts: parts.length,
           L: part.to - part.from,
+          wholeNeed: ends.reach.whole,
           leftEnd: i === 0 ? ends.left : null,
           rightEnd: isLast ? ends.right : null,
           next: !isLast

@@ -8,7 +8,7 @@ import { roundHalfAway, type Ticks } from '../units/ticks.ts';
 import type { Corner, Loop, SegmentOpening } from '../walk/types.ts';
 import { nearSquare } from './angles.ts';
 import { endOf, endWithoutNeighbour } from './ends.ts';
-import { againstCasingCut, blockCut, STRAIGHT_DEG, stubRoom, throughCut } from './lengths.ts';
+import { besideCasingCut, blockCut, STRAIGHT_DEG, stubRoom } from './lengths.ts';
 import type { SegmentLine } from './stretches.ts';
 import type { CornerAngles, PieceEnd, StopAt, Stretch } from './types.ts';
 
@@ -21,6 +21,9 @@ export interface LoopLine {
   /** Thickness of the base behind this line in either corner of each segment and along it; 0 for base itself. */
   readonly behind: readonly { readonly left: Ticks; readonly wall: Ticks; readonly right: Ticks }[];
 }
+
+/** Why a joint that the user chose cannot be made: an outside corner, this angle, or a board that would come out too short. */
+export type Refusal = 'outside' | 'angle' | 'short';
 
 /** Two boards that meet in a corner. */
 export interface CornerJoint {
@@ -39,9 +42,19 @@ export interface CornerJoint {
   /** The opening beside the stub that decides the side. */
   readonly stubAt: SegmentOpening | null;
   /** A choice of the user that cannot be made here. */
-  readonly refused: JointChoice | null;
+  readonly refused: { readonly joint: JointChoice; readonly why: Refusal } | null;
+  /** The user said which board is worked, and none is: a mitre or a block [JT3]. */
+  readonly sideUnused: boolean;
+  /** Beside a block the wall is too short for a board. */
+  readonly bare: boolean;
   readonly differs: boolean;
 }
+
+/** Why two boards do not meet in a corner, as far as one of them is there. */
+export type Lost =
+  | { readonly kind: 'no-room' | 'filled'; readonly opening: SegmentOpening; readonly against: StopAt }
+  | { readonly kind: 'stop'; readonly stop: StopAt }
+  | { readonly kind: 'no-line' | 'short' };
 
 /** A corner: a joint of two boards, or the ends of those that are there. */
 export interface CornerWork {
@@ -50,68 +63,64 @@ export interface CornerWork {
   readonly afterEnd: PieceEnd | null;
   /** Stretches that make no piece because the board round the corner takes their room. */
   readonly gone: readonly Stretch[];
+  /** Where there is no joint: what keeps the boards apart. */
+  readonly lost: Lost | null;
 }
 
 interface Stub {
-  readonly stretch: Stretch | null;
   readonly gap: number;
   readonly opening: SegmentOpening;
+  readonly stop: StopAt;
   readonly t: Ticks;
-  /** Casing's thickness in front of what this line stands on. */
+  /** Casing's whole thickness in front of what this line stands on. */
   readonly c: Ticks;
 }
 
-/** The stretch of a segment that ends in its right corner, or starts in its left one. */
-function stretchAt(
-  segment: SegmentLine,
-  side: 'left' | 'right',
-  dropped: ReadonlySet<Stretch>,
-): Stretch | null {
+/** The stretch of a segment that is laid out to its right corner, or from its left one. */
+function laidTo(segment: SegmentLine, side: 'left' | 'right'): Stretch | null {
   const stretch = side === 'right' ? segment.stretches.at(-1) : segment.stretches[0];
-  return stretch !== undefined && stretch[side].kind === 'corner' && !dropped.has(stretch) ? stretch : null;
+  return stretch !== undefined && stretch[side].kind === 'corner' ? stretch : null;
+}
+
+/** What stands in a corner in place of the line, or at the far end of the line that reaches it. */
+function stopBeside(segment: SegmentLine, side: 'left' | 'right', laid: Stretch | null): StopAt | null {
+  if (laid !== null) return laid[side === 'right' ? 'left' : 'right'];
+  return side === 'right' ? segment.rightStop : segment.leftStop;
 }
 
 /** A board too short to cope between the corner and a casing, or the casing itself where it fills the corner [JT20]. */
 function stubAt(
   segment: SegmentLine,
   side: 'left' | 'right',
-  stretch: Stretch | null,
+  laid: Stretch | null,
   behind: Ticks,
   settings: Settings,
 ): Stub | null {
-  const other = side === 'right' ? 'left' : 'right';
-  const stop: StopAt | null =
-    stretch !== null ? stretch[other] : side === 'right' ? segment.rightStop : segment.leftStop;
+  const stop = stopBeside(segment, side, laid);
   if (segment.chosen === null || stop === null || stop.kind !== 'opening' || stop.against === 'open')
     return null;
-  const gap = stretch?.L ?? 0;
+  const gap = laid?.L ?? 0;
   if (roundHalfAway(gap) >= settings.copeMin) return null;
-  return {
-    stretch,
-    gap,
-    opening: stop.opening,
-    t: segment.chosen.profile.thickness,
-    c: Math.max(0, (stop.thickness ?? 0) - behind),
-  };
+  const { thickness } = segment.chosen.profile;
+  return { gap, opening: stop.opening, stop, t: thickness, c: Math.max(0, (stop.body ?? 0) - behind) };
 }
 
-type Room = 'none' | 'exact' | 'some';
+type StubRoom = 'none' | 'exact' | 'some';
 
 /** Is there room for the stub beside the board on the other wall [JT21–JT23]. */
-function roomFor(stub: Stub, other: Stretch, alpha: number): Room {
+function roomFor(stub: Stub, other: Stretch, alpha: number): StubRoom {
   const gap = roundHalfAway(stub.gap);
   const needed = roundHalfAway(stubRoom(stub.t, other.profile.thickness, stub.c, alpha));
   return gap < needed ? 'none' : gap === needed ? 'exact' : 'some';
 }
 
-/** How a board ends in a corner where the stub on the other wall has no room. */
-function endBesideStub(stretch: Stretch, stub: Stub, room: Room, corner: Corner, alpha: number): PieceEnd {
-  const t = stretch.profile.thickness;
-  if (room === 'exact') return endOf('square', { corner }, throughCut(t, alpha, stretch.profile.form));
-  return endOf('square', { opening: stub.opening.id }, againstCasingCut(t, stub.c, alpha));
+interface Sides<T> {
+  readonly before: T;
+  readonly after: T;
 }
+const otherOf = { before: 'after', after: 'before' } as const;
 
-/** What happens in corner `index` of the loop [JT1–JT23]. `dropped` are stretches that came out with no length. */
+/** What happens in corner `index` of the loop [JT1–JT24]. `dropped` are stretches whose pieces came out too short. */
 export function cornerWork(
   at: LoopLine,
   index: number,
@@ -122,81 +131,108 @@ export function cornerWork(
   const [segmentBefore, segmentAfter] = [at.segments[index]!, at.segments[next]!];
   const corner = at.loop.corners[index]!;
   const angles = at.angles[index]!;
-  let before = stretchAt(segmentBefore, 'right', dropped);
-  let after = stretchAt(segmentAfter, 'left', dropped);
-  let beforeEnd: PieceEnd | null = null;
-  let afterEnd: PieceEnd | null = null;
+  const alpha = angles.plain;
+  const user = corner.record?.lines?.[at.line];
+  const laid: Sides<Stretch | null> = {
+    before: laidTo(segmentBefore, 'right'),
+    after: laidTo(segmentAfter, 'left'),
+  };
+  const stubs: Sides<Stub | null> =
+    corner.kind === 'inside'
+      ? {
+          before: stubAt(segmentBefore, 'right', laid.before, at.behind[index]!.right, settings),
+          after: stubAt(segmentAfter, 'left', laid.after, at.behind[next]!.left, settings),
+        }
+      : { before: null, after: null };
+
+  // A stub without room is no stub, whatever joint was chosen but a block, which both boards stop short of.
   const gone: Stretch[] = [];
-  let stubs: { before: Stub | null; after: Stub | null } = { before: null, after: null };
+  if (corner.kind === 'inside' && nearSquare(alpha) && user?.joint !== 'block') {
+    for (const side of ['before', 'after'] as const) {
+      const [mine, other, stub] = [laid[side], laid[otherOf[side]], stubs[side]];
+      if (mine === null || other === null || stub === null) continue;
+      if (dropped.has(mine) || dropped.has(other)) continue;
+      const room = roomFor(stub, other, alpha);
+      if (room === 'none' || (room === 'exact' && user?.joint === undefined)) gone.push(mine);
+    }
+  }
+  const alive = (stretch: Stretch | null): Stretch | null =>
+    stretch !== null && !dropped.has(stretch) && !gone.includes(stretch) ? stretch : null;
+  const there: Sides<Stretch | null> = { before: alive(laid.before), after: alive(laid.after) };
 
-  if (corner.kind === 'inside' && nearSquare(angles.plain)) {
-    const chosen = corner.record?.lines?.[at.line]?.joint !== undefined;
-    const stub = (
-      segment: SegmentLine,
-      side: 'left' | 'right',
-      own: Stretch | null,
-      other: Stretch | null,
-    ) =>
-      other === null || (own !== null && chosen)
-        ? null
-        : stubAt(segment, side, own, at.behind[side === 'right' ? index : next]![side], settings);
-    stubs = {
-      before: stub(segmentBefore, 'right', before, after),
-      after: stub(segmentAfter, 'left', after, before),
-    };
-    const roomBefore = stubs.before && after ? roomFor(stubs.before, after, angles.plain) : 'some';
-    const roomAfter = stubs.after && before ? roomFor(stubs.after, before, angles.plain) : 'some';
-    if (roomBefore !== 'some') {
-      afterEnd = endBesideStub(after!, stubs.before!, roomBefore, corner, angles.plain);
-      if (before !== null) gone.push(before);
+  if (laid.before !== null && laid.after !== null && gone.length === 0) {
+    const whole = there.before !== null && there.after !== null;
+    const sideStubs = nearSquare(alpha) && user?.joint === undefined ? stubs : { before: null, after: null };
+    const joint = jointOf(corner, angles, at.line, laid.before, laid.after, sideStubs, whole);
+    if (joint.how === 'block') {
+      const end = endOf('block', { corner }, blockCut(settings.blockSize));
+      return { joint, beforeEnd: end, afterEnd: end, gone, lost: null };
     }
-    if (roomAfter !== 'some') {
-      beforeEnd = endBesideStub(before!, stubs.after!, roomAfter, corner, angles.plain);
-      if (after !== null) gone.push(after);
-    }
-    if (roomBefore !== 'some') before = null;
-    if (roomAfter !== 'some') after = null;
+    if (whole) return { joint, beforeEnd: null, afterEnd: null, gone, lost: null };
   }
 
-  if (before !== null && after !== null) {
-    const joint = jointOf(corner, angles, at.line, before, after, stubs);
-    if (joint.how !== 'block') return { joint, beforeEnd: null, afterEnd: null, gone };
-    const end = endOf('block', { corner }, blockCut(settings.blockSize));
-    return { joint, beforeEnd: end, afterEnd: end, gone };
-  }
-  const bare = (stretch: Stretch, side: 'left' | 'right'): PieceEnd => {
-    const other = at.loop.segments[side === 'right' ? next : index]!;
-    return endWithoutNeighbour(stretch, side, corner, angles, other, settings);
+  /** The end of the board that is there on one side, where the other wall has none to meet it. */
+  const endOn = (side: 'before' | 'after'): PieceEnd | null => {
+    const mine = there[side];
+    if (mine === null) return null;
+    const stub = stubs[otherOf[side]];
+    const t = mine.profile.thickness;
+    if (stub !== null && roomFor(stub, mine, alpha) === 'none')
+      return endOf('square', { opening: stub.opening.id }, besideCasingCut(t, stub.c, stub.gap, alpha));
+    const other = at.loop.segments[side === 'before' ? next : index]!;
+    return endWithoutNeighbour(mine, side === 'before' ? 'right' : 'left', corner, angles, other, settings);
   };
   return {
     joint: null,
-    beforeEnd: before === null ? null : (beforeEnd ?? bare(before, 'right')),
-    afterEnd: after === null ? null : (afterEnd ?? bare(after, 'left')),
+    beforeEnd: endOn('before'),
+    afterEnd: endOn('after'),
     gone,
+    lost: lostAt({ before: segmentBefore, after: segmentAfter }, laid, there, stubs),
   };
 }
 
-/** The user's choice, else the joint table [JT1–JT6]. */
+/** What keeps two boards from meeting: told of the first side, in walking order, on which there is none. */
+function lostAt(
+  segments: Sides<SegmentLine>,
+  laid: Sides<Stretch | null>,
+  there: Sides<Stretch | null>,
+  stubs: Sides<Stub | null>,
+): Lost {
+  const side = there.before === null ? 'before' : 'after';
+  const stub = stubs[side];
+  const stop = stopBeside(segments[side], side === 'before' ? 'right' : 'left', laid[side]);
+  if (segments[side].chosen === null) return { kind: 'no-line' };
+  if (laid[side] !== null)
+    return stub === null ? { kind: 'short' } : { kind: 'no-room', opening: stub.opening, against: stub.stop };
+  if (stub !== null) return { kind: 'filled', opening: stub.opening, against: stub.stop };
+  return stop === null ? { kind: 'no-line' } : { kind: 'stop', stop };
+}
+
+/** The user's choice, else the joint table [JT1–JT6]. `whole`: both boards can be made. */
 function jointOf(
   corner: Corner,
   angles: CornerAngles,
   line: TrimLine,
   before: Stretch,
   after: Stretch,
-  stubs: { readonly before: Stub | null; readonly after: Stub | null },
+  stubs: Sides<Stub | null>,
+  whole: boolean,
 ): CornerJoint {
   const user = corner.record?.lines?.[line];
   const differs = before.profileId !== after.profileId;
   const inside = corner.kind === 'inside';
   const alpha = angles.plain;
   const workable = alpha <= STRAIGHT_DEG && alpha >= 180 - STRAIGHT_DEG;
-  const possible: Readonly<Record<JointChoice, boolean>> = {
-    cope: inside && workable,
-    butt: inside && workable,
-    mitre: workable || before.profile.thickness === after.profile.thickness,
-    block: true,
+  const refusal = (joint: JointChoice): Refusal | null => {
+    if (joint === 'block') return null;
+    if (joint === 'mitre') {
+      if (!workable && before.profile.thickness !== after.profile.thickness) return 'angle';
+    } else if (!inside) return 'outside';
+    else if (!workable) return 'angle';
+    return whole ? null : 'short';
   };
-  const refused = user?.joint !== undefined && !possible[user.joint] ? user.joint : null;
+  const why = user?.joint === undefined ? null : refusal(user.joint);
+  const refused = user?.joint === undefined || why === null ? null : { joint: user.joint, why };
   const picked = refused === null ? user?.joint : undefined;
   const byRule = differs
     ? 'block'
@@ -206,10 +242,11 @@ function jointOf(
         ? 'butt'
         : 'cope';
   const how = picked ?? byRule;
-  const bare = { corner, angles, before, after, how, refused, differs } as const;
+  const plain = { corner, angles, before, after, how, refused, differs, bare: !whole } as const;
   if (how === 'mitre' || how === 'block') {
     const chosenBy = picked !== undefined ? 'user' : 'rule';
-    return { ...bare, sides: [], needsLength: false, chosenBy, sideBy: null, stubAt: null };
+    const sideUnused = user?.coped !== undefined && refused === null;
+    return { ...plain, sides: [], needsLength: false, chosenBy, sideBy: null, stubAt: null, sideUnused };
   }
 
   const [low, high] = [before.profile.height ?? 0, after.profile.height ?? 0];
@@ -229,11 +266,12 @@ function jointOf(
   }
   const byUser = picked !== undefined || user?.coped !== undefined;
   return {
-    ...bare,
+    ...plain,
     sides,
     needsLength: how === 'cope' && !byUser,
     chosenBy: byUser ? 'user' : 'rule',
     sideBy,
     stubAt: stubOpening,
+    sideUnused: false,
   };
 }

@@ -2,7 +2,7 @@
 // Offsets in ticks, outward positive; left and right as seen facing the wall. RULES: JT, LN.
 
 import type { Settings } from '../plan/settings.ts';
-import type { Ticks } from '../units/ticks.ts';
+import { roundHalfAway, type Ticks } from '../units/ticks.ts';
 import type { Corner, Segment } from '../walk/types.ts';
 import {
   buttCut,
@@ -74,6 +74,14 @@ export function endWithoutNeighbour(
   const surface = side === 'right' ? other.surfaceLeft : other.surfaceRight;
   if (surface === 'masonry') return endOf('scribe', at, scribeCut(settings.scribeAllowance));
   return endOf('square', at, throughCut(t, angles.plain, stretch.profile.form));
+}
+
+/** A piece with one end coped or butted and the other square or coped is cut long to spring in [LN18]. */
+export function springOf(left: PieceEnd, right: PieceEnd, overall: number, settings: Settings): Ticks {
+  const worked = (end: PieceEnd): boolean => end.end === 'cope' || end.end === 'butt';
+  const stands = (end: PieceEnd): boolean => end.end === 'square' || end.end === 'cope';
+  const springs = (worked(left) && stands(right)) || (worked(right) && stands(left));
+  return springs && roundHalfAway(overall) > settings.springOver ? settings.springBy : 0;
 }
 
 /** Both boards' ends at a corner where `worked` is coped or butted into the other. */

@@ -3,6 +3,8 @@
 export { ANGLE_TOLERANCE_DEG, cornerAngles } from './angles.ts';
 export { casingsOf } from './casings.ts';
 export * from './lengths.ts';
+export { sayLength } from './say.ts';
+export { stockLengths } from './scarfs.ts';
 export { bandOf, profileOn } from './stretches.ts';
 export { trimRoom } from './trim-room.ts';
 export * from './types.ts';

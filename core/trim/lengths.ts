@@ -93,6 +93,22 @@ export function againstCasingCut(t: Ticks, c: Ticks, alpha: number): Cut {
   return { backOffset: back, faceOffset: back, sawDeg: 0, longPoint: null };
 }
 
+/** Up to this a board beside a casing is cut back by the casing's whole thickness, degrees [JT21]. */
+const CASING_SQUARE_DEG = 100;
+
+/**
+ * A board that ends square in a corner whose other wall has a casing `gap` from the corner and no room for a stub
+ * [JT21]. At wider corners it need go back only until its front edge clears the casing's edge, if that is less: that
+ * edge stands t·sin α along the other wall and comes nearer by −cos α for each unit cut off.
+ */
+export function besideCasingCut(t: Ticks, c: Ticks, gap: number, alpha: number): Cut {
+  const face = againstCasingCut(t, c, alpha);
+  if (alpha <= CASING_SQUARE_DEG + ANGLE_TOLERANCE_DEG) return face;
+  const clear = Math.max(0, (t * sin(alpha) - gap) / -cos(alpha));
+  const back = Math.max(face.backOffset, minus(clear));
+  return { ...face, backOffset: back, faceOffset: back };
+}
+
 /** The parent's end of a return, held back `hold` from the edge [LN8]. */
 export function returnCut(t: Ticks, hold: Ticks): Cut {
   return { backOffset: minus(t + hold), faceOffset: minus(hold), sawDeg: 45, longPoint: 'face' };

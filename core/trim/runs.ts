@@ -3,11 +3,10 @@
 // joint. RULES: WB, LN12, LN18, LN8.
 
 import type { Settings } from '../plan/settings.ts';
-import { roundHalfAway, type Ticks } from '../units/ticks.ts';
 import type { Corner, Room } from '../walk/types.ts';
 import { type Board, type Choice, choicesOf, jointEnds } from './boards.ts';
 import type { CornerJoint } from './corners.ts';
-import { endOf, scarfEnd } from './ends.ts';
+import { endOf, scarfEnd, springOf } from './ends.ts';
 import { overallLength, returnPieceCut, squareCut } from './lengths.ts';
 import type { Piece, PieceEnd, Run } from './types.ts';
 import {
@@ -149,14 +148,6 @@ function chainFor(boards: readonly Board[], closed: boolean, settings: Settings,
   };
 }
 
-/** A piece with one end coped or butted and the other square or coped is cut long to spring in [LN18]. */
-export function springOf(left: PieceEnd, right: PieceEnd, overall: number, settings: Settings): Ticks {
-  const worked = (end: PieceEnd): boolean => end.end === 'cope' || end.end === 'butt';
-  const stands = (end: PieceEnd): boolean => end.end === 'square' || end.end === 'cope';
-  const springs = (worked(left) && stands(right)) || (worked(right) && stands(left));
-  return springs && roundHalfAway(overall) > settings.springOver ? settings.springBy : 0;
-}
-
 function pieceOf(board: Board, left: PieceEnd, right: PieceEnd, order: number, settings: Settings): Piece {
   const { stretch, L } = board;
   const overall = overallLength(L, left, right);
@@ -175,6 +166,7 @@ function pieceOf(board: Board, left: PieceEnd, right: PieceEnd, order: number, s
     face: L + left.faceOffset + right.faceOffset,
     overall,
     spring: springOf(left, right, overall, settings),
+    wholeNeed: board.wholeNeed,
     left,
     right,
     lengthFrom: stretch.measured !== null ? 'measured' : 'drawn',
@@ -199,6 +191,7 @@ function returnPiece(parent: Piece, side: 'left' | 'right'): Piece {
     face: t,
     overall: t,
     spring: 0,
+    wholeNeed: t,
     left,
     right,
     returnOf: parent.id,

@@ -1,6 +1,8 @@
 // Where a stretch longer than the stock is joined, and which of two pieces laps the other. Ticks along the stretch
 // from its left end. RULES: LN30 to LN33. Which stock is bought is not decided here.
 
+import { lookup } from '../plan/maps.ts';
+import type { Plan, Profile, ProfileId } from '../plan/schema.ts';
 import type { Settings } from '../plan/settings.ts';
 import { roundHalfAway, type Ticks } from '../units/ticks.ts';
 import type { Room } from '../walk/types.ts';
@@ -11,11 +13,20 @@ import { type Splits, type Stretch, splitKey } from './types.ts';
 /** A stretch is never cut into more than this many equal parts; stock so short for it is not stock for it. */
 const MOST_PARTS = 200;
 
-/** The most that the ends of a stretch can stand out past L, whatever is chosen at its corners. */
+/** What boards are made from beside their corners. */
+export interface Making {
+  readonly plan: Plan;
+  readonly room: Room;
+  readonly settings: Settings;
+  readonly splits: Splits;
+}
+
+/** The most that the ends of a stretch stand out past L, whatever is chosen at its corners; negative where they fall short. */
 export interface Reach {
   readonly left: number;
   readonly right: number;
-  readonly spring: Ticks;
+  /** The most that one board for all of it would have to hold, spring included. */
+  readonly whole: number;
 }
 
 /** One part of a stretch. `rightLaps`: at the joint to its right, does the piece to the right lap this one. */
@@ -26,29 +37,35 @@ export interface Part {
   readonly rightLaps: boolean | null;
 }
 
-/** The longest piece that the profile's stock can give, ticks; null where it has no stock list [LN30]. */
-export function longestPiece(stretch: Stretch, settings: Settings): number | null {
-  const lengths = stretch.profile.stock.filter((stock) => stock.onHand !== 0).map((stock) => stock.length);
-  return lengths.length === 0 ? null : Math.max(...lengths) - settings.endTrim;
+/** The lengths of this profile that can be had, ticks, longest first: stock not used up and boards on hand [LN30]. */
+export function stockLengths(plan: Plan, id: ProfileId, profile: Profile): readonly Ticks[] {
+  if (profile.stock.length === 0) return [];
+  const bought = profile.stock.filter((each) => each.onHand !== 0).map((each) => each.length);
+  const kept = (lookup(plan.stockOnHand, id) ?? [])
+    .filter((each) => each.count > 0)
+    .map((each) => each.length);
+  return [...bought, ...kept].sort((a, b) => b - a);
 }
 
-/** The parts of a stretch, left to right: one where it needs no scarf or may have none [LN30–LN33]. */
+/**
+ * The parts of a stretch, left to right: one where it needs no scarf, may have none, or is not to be parted [LN30–LN33].
+ */
 export function partsOf(
   stretch: Stretch,
   reach: Reach,
-  room: Room,
-  settings: Settings,
-  splits: Splits,
+  { plan, room, settings, splits }: Making,
+  unparted: boolean,
 ): readonly Part[] {
   const whole: Part[] = [{ from: 0, to: stretch.L, rightLaps: null }];
-  if (stretch.profile.scarf === false) return whole;
-  const key = splitKey(stretch.segment.key, stretch.line, stretch.key);
+  if (stretch.profile.scarf === false || unparted) return whole;
+  const key = splitKey(room.level, stretch.segment.key, stretch.line, stretch.key);
   if (Object.hasOwn(splits, key)) return withLaps(givenCuts(stretch.L, splits[key]!), stretch, room);
 
-  const longest = longestPiece(stretch, settings);
-  if (longest === null) return whole;
+  const had = stockLengths(plan, stretch.profileId, stretch.profile)[0];
+  if (had === undefined) return whole;
+  const longest = had - settings.endTrim;
   const fits = (length: number): boolean => roundHalfAway(length) <= longest;
-  if (fits(stretch.L + reach.left + reach.right + reach.spring)) return whole;
+  if (fits(reach.whole)) return whole;
   const least = Math.max(2, Math.floor(stretch.L / Math.max(1, longest)));
   for (let count = least; count <= MOST_PARTS; count++) {
     const cuts = Array.from({ length: count + 1 }, (_, i) => (stretch.L * i) / count);

@@ -54,6 +54,7 @@ function openingStop(opening: SegmentOpening): Stop {
   let reach = 0;
   let against: 'casing' | 'plinth' | 'open' = 'open';
   let thickness: Ticks | null = null;
+  let body: Ticks | null = null;
   if (opening.opening.kind !== 'passage' && casing !== null) {
     against = casing !== undefined && plinth !== undefined ? 'plinth' : 'casing';
     reach = reveal;
@@ -61,12 +62,13 @@ function openingStop(opening: SegmentOpening): Stop {
       reach += plinth !== undefined ? plinth.width : (casing.profile.width ?? 0);
       thickness =
         plinth !== undefined ? plinth.thickness : (casing.profile.edgeThickness ?? casing.profile.thickness);
+      body = plinth !== undefined ? plinth.thickness : casing.profile.thickness;
     }
   }
   return {
     from: opening.holeFrom - reach,
     to: opening.holeTo + reach,
-    at: { kind: 'opening', opening, against, thickness },
+    at: { kind: 'opening', opening, against, thickness, body },
   };
 }
 

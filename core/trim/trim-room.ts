@@ -2,7 +2,7 @@
 // Pure: the same room and splits give the same trim. RULES: CN, JT, WB, LN.
 
 import type { Plan, TrimLine } from '../plan/schema.ts';
-import { type Settings, settingsOf } from '../plan/settings.ts';
+import { settingsOf } from '../plan/settings.ts';
 import { roundHalfAway, type Ticks } from '../units/ticks.ts';
 import type { Corner, Loop, Room } from '../walk/types.ts';
 import { cornerAngles } from './angles.ts';
@@ -10,19 +10,26 @@ import { boardsOf } from './boards.ts';
 import { type CornerWork, cornerWork, type LoopLine } from './corners.ts';
 import { shoeTake } from './lengths.ts';
 import { chainsOf, type Decision, runOf, type View } from './runs.ts';
+import type { Making } from './scarfs.ts';
 import { sightOf } from './sight.ts';
 import { LEAST_LENGTH, type SegmentLine, segmentLine } from './stretches.ts';
-import type { CornerAngles, JointAt, LineTrim, RoomTrim, Run, Splits, Stretch } from './types.ts';
-import { blockWords, decisionWords } from './why.ts';
+import type {
+  CornerAngles,
+  JointAt,
+  LineTrim,
+  Piece,
+  RoomTrim,
+  Run,
+  Splits,
+  Stretch,
+  UnmadeChoice,
+} from './types.ts';
+import { blockWords, decisionWords, unmadeWords } from './why.ts';
 
 /** The lines that are reckoned; the plan's other lines give none. */
 const TRIMMED: readonly TrimLine[] = ['base', 'shoe'];
 
-interface Context {
-  readonly plan: Plan;
-  readonly room: Room;
-  readonly settings: Settings;
-  readonly splits: Splits;
+interface Context extends Making {
   readonly view: View;
 }
 
@@ -60,6 +67,8 @@ export function trimRoom(plan: Plan, room: Room, splits: Splits): RoomTrim {
     return {
       line,
       stretches: loops.flatMap((loop) => loop.stretches),
+      gone: loops.flatMap((loop) => loop.gone),
+      unmade: loops.flatMap((loop) => loop.unmade),
       runs: loops.flatMap((loop) => loop.runs),
       joints: loops.map((loop) => loop.joints),
     };
@@ -120,16 +129,23 @@ function offBase(
 
 interface LoopTrim {
   readonly stretches: readonly Stretch[];
+  readonly gone: readonly Stretch[];
+  readonly unmade: readonly UnmadeChoice[];
   readonly runs: readonly Run[];
   readonly joints: readonly (JointAt | null)[];
 }
 
-/** One line in one loop. A stretch or piece that comes out under 1 mm is left out and the rest reckoned again [LN17]. */
+/**
+ * One line in one loop. A stretch, or a piece whose back, face or overall comes out, under 1 mm is left out and the rest
+ * reckoned again [LN17]; of two such pieces that meet the shorter goes first, for the other may do without it.
+ */
 function trimLoop(context: Context, at: LoopLine): LoopTrim {
-  const { room, settings, splits, view } = context;
-  if (at.loop.tooNarrow) return { stretches: [], runs: [], joints: at.loop.corners.map(() => null) };
+  const { settings, view } = context;
+  const none = { stretches: [], gone: [], unmade: [], runs: [] };
+  if (at.loop.tooNarrow) return { ...none, joints: at.loop.corners.map(() => null) };
   const all = at.segments.flatMap((segment) => segment.stretches);
   const dropped = new Set<Stretch>();
+  const unparted = new Set<Stretch>();
   for (;;) {
     const works = at.loop.corners.map((_, i) => cornerWork(at, i, dropped, settings));
     const gone = new Set(works.flatMap((work) => work.gone));
@@ -138,22 +154,56 @@ function trimLoop(context: Context, at: LoopLine): LoopTrim {
     for (const stretch of nothing) dropped.add(stretch);
     if (nothing.length > 0) continue;
 
-    const boards = boardsOf(at, works, alive, room, settings, splits);
+    const boards = boardsOf(at, works, alive, unparted, context);
     const results = chainsOf(boards).map((chain) => runOf(chain.boards, chain.closed, settings, view));
-    const empty = results.flatMap(({ run }) => run.pieces.filter((piece) => tooShort(piece.overall)));
-    for (const piece of empty) dropped.add(piece.stretch);
+    const empty = results.flatMap(({ run }) => emptyOf(run));
+    for (const { stretch, parts } of empty) (parts > 1 ? unparted : dropped).add(stretch);
     if (empty.length > 0) continue;
 
+    const runs = results.map((result) => result.run);
     const decisions = results.flatMap((result) => result.decisions);
     return {
       stretches: all.filter(alive),
-      runs: results.map((result) => result.run),
+      gone: all.filter((stretch) => !alive(stretch)),
+      unmade: unmadeOf(at, works, runs),
+      runs,
       joints: jointsOf(context, at, works, decisions),
     };
   }
 }
 
 const tooShort = (length: number): boolean => roundHalfAway(length) < LEAST_LENGTH;
+const shortest = (piece: Piece): number => roundHalfAway(Math.min(piece.back, piece.face, piece.overall));
+
+/** Pieces of a run that cannot be made, but for those that meet a shorter one; of equals the first goes. */
+function emptyOf({ pieces, closed }: Run): Piece[] {
+  const count = pieces.length;
+  return pieces.filter((piece, i) => {
+    const mine = shortest(piece);
+    if (mine >= LEAST_LENGTH) return false;
+    const before = i > 0 ? pieces[i - 1] : closed && count > 1 ? pieces[count - 1] : undefined;
+    const after = i < count - 1 ? pieces[i + 1] : closed && count > 1 ? pieces[0] : undefined;
+    const yields = (other: Piece | undefined, first: boolean): boolean =>
+      other !== undefined && (shortest(other) < mine || (first && shortest(other) === mine));
+    return !yields(before, i > 0) && !yields(after, i === count - 1);
+  });
+}
+
+/** What the user chose at corners where nothing meets [JT3]. */
+function unmadeOf(at: LoopLine, works: readonly CornerWork[], runs: readonly Run[]): UnmadeChoice[] {
+  const pieces = runs.flatMap((run) => run.pieces);
+  return works.flatMap(({ joint, lost, beforeEnd, afterEnd }, i): UnmadeChoice[] => {
+    const corner = at.loop.corners[i]!;
+    const user = corner.record?.lines?.[at.line];
+    if (joint !== null || lost === null || (user?.joint === undefined && user?.coped === undefined))
+      return [];
+    const ends = pieces.filter(
+      (piece) =>
+        (beforeEnd !== null && piece.right === beforeEnd) || (afterEnd !== null && piece.left === afterEnd),
+    );
+    return [{ corner, why: unmadeWords(at.line, user, lost, ends[0], ends[0]?.right === beforeEnd) }];
+  });
+}
 
 function jointsOf(
   { plan, settings }: Context,
@@ -165,7 +215,8 @@ function jointsOf(
   return works.map(({ joint }): JointAt | null => {
     if (joint === null) return null;
     const { corner, chosenBy, differs } = joint;
-    const bare = { corner, line: at.line, chosenBy, differs };
+    const { before, after } = joint;
+    const bare = { corner, line: at.line, before, after, chosenBy, differs };
     if (joint.how === 'block') {
       return { ...bare, joint: 'block', coped: null, sawDeg: 0, why: blockWords(joint), copeShort: false };
     }

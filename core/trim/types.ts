@@ -1,7 +1,16 @@
 // Trim on a walked level: stretches, runs, pieces, ends, casings. Lengths in ticks, angles in degrees.
 // Left and right are as seen facing the wall; offsets are outward positive (RULES: LN).
 
-import type { BuiltInId, OpeningId, Profile, ProfileId, SegmentKey, Side, TrimLine } from '../plan/schema.ts';
+import type {
+  BuiltInId,
+  LevelId,
+  OpeningId,
+  Profile,
+  ProfileId,
+  SegmentKey,
+  Side,
+  TrimLine,
+} from '../plan/schema.ts';
 import type { Ticks } from '../units/ticks.ts';
 import type { Corner, Room, Segment, SegmentOpening } from '../walk/types.ts';
 
@@ -26,6 +35,8 @@ export type StopAt =
       readonly against: 'casing' | 'plinth' | 'open';
       /** Thickness of the casing's outer edge or of the plinth; null where unknown. */
       readonly thickness: Ticks | null;
+      /** How far the casing as a whole, or the plinth, stands out: its full thickness; null where unknown [JT20]. */
+      readonly body: Ticks | null;
     }
   | { readonly kind: 'builtIn'; readonly id: BuiltInId; readonly ends: 'square' | 'scribe' | 'return' };
 
@@ -87,6 +98,8 @@ export interface Piece {
   readonly face: number;
   readonly overall: number;
   readonly spring: Ticks;
+  /** What a board for the whole stretch would have to hold, spring included, however its corners are joined [LN30]. */
+  readonly wholeNeed: number;
   readonly left: PieceEnd;
   readonly right: PieceEnd;
   readonly lengthFrom: 'drawn' | 'measured';
@@ -110,6 +123,9 @@ export interface Run {
 export interface JointAt {
   readonly corner: Corner;
   readonly line: TrimLine;
+  /** What meets here, as the line is laid out: beside a block one of them may be too short for a board. */
+  readonly before: Stretch;
+  readonly after: Stretch;
   readonly joint: 'cope' | 'mitre' | 'butt' | 'block';
   readonly coped: 'before' | 'after' | null;
   /** Of the worked board; of a mitre of unequal thickness, the board on the wall walked in on. */
@@ -122,10 +138,20 @@ export interface JointAt {
   readonly differs: boolean;
 }
 
+/** What the user chose at a corner where two boards do not meet: it cannot be made there [JT3]. */
+export interface UnmadeChoice {
+  readonly corner: Corner;
+  /** A sentence: what was chosen, why it cannot be made, what was done instead. */
+  readonly why: string;
+}
+
 /** One line in one room, by loop. */
 export interface LineTrim {
   readonly line: TrimLine;
   readonly stretches: readonly Stretch[];
+  /** Laid out, but they make no piece: too short, or no stub beside a casing [JT21, LN17]. */
+  readonly gone: readonly Stretch[];
+  readonly unmade: readonly UnmadeChoice[];
   readonly runs: readonly Run[];
   /** Parallel to `room.loops[i].corners`. */
   readonly joints: readonly (readonly (JointAt | null)[])[];
@@ -154,10 +180,10 @@ export interface CasingSet {
   }[];
 }
 
-/** Where stock wants scarfs, by `segment key|line|stretch key`: positions of the joints from the stretch's left end, ticks. */
+/** Where stock wants scarfs, by `level|segment key|line|stretch key`: positions of the joints from the stretch's left end, ticks. */
 export type Splits = Readonly<Record<string, readonly Ticks[]>>;
 
-/** Key into `Splits`. */
-export function splitKey(segment: SegmentKey, line: TrimLine, stretch: string): string {
-  return `${segment}|${line}|${stretch}`;
+/** Key into `Splits`. Segment keys are unique within a level only. */
+export function splitKey(level: LevelId, segment: SegmentKey, line: TrimLine, stretch: string): string {
+  return `${level}|${segment}|${line}|${stretch}`;
 }

@@ -139,6 +139,30 @@ function distanceToBody(at: Point, { start, end, half }: Body): number {
   return lengthOf([beyond, Math.max(0, Math.abs(cross(dir, way)) - half)]);
 }
 
+/**
+ * Both kinds of notes, one for a pair of walls: an end that touches or crosses the face of the wall across is told as what
+ * makes the room too narrow, not as well as an end that does not meet. RULES: WK18.
+ */
+export function joinedNotes(narrow: readonly WalkNote[], notClosed: readonly WalkNote[]): WalkNote[] {
+  const told = new Set<WalkNote>();
+  const joined = narrow.map((note): WalkNote => {
+    if (note.kind !== 'too-narrow') return note;
+    const same = notClosed.filter(
+      (each) =>
+        each.kind === 'not-closed' &&
+        each.gap !== null &&
+        each.about.length === 2 &&
+        each.about.every((wall) => note.about.includes(wall)),
+    );
+    for (const each of same) told.add(each);
+    const [end, to] = same[0]?.kind === 'not-closed' ? same[0].about : [];
+    return end === undefined || to === undefined
+      ? note
+      : { ...note, join: { end: end as WallId, to: to as WallId } };
+  });
+  return [...joined, ...notClosed.filter((note) => !told.has(note))];
+}
+
 /** Corner and face records that no room's corner or segment answers to. RULES: WK19. */
 export function unusedNotes(rooms: readonly Room[], level: Level): WalkNote[] {
   const corners = new Set<string>();

@@ -150,6 +150,8 @@ export type WalkNote =
       readonly room: string;
       readonly at: Point;
       readonly about: readonly string[];
+      /** The wall end that crosses the face of another wall, where that is what makes it too narrow. */
+      readonly join?: { readonly end: WallId; readonly to: WallId };
     }
   | {
       readonly kind: 'not-closed';

@@ -6,7 +6,7 @@ import { levelFaces } from '../graph/index.ts';
 import type { Level, Plan } from '../plan/schema.ts';
 import { settingsOf } from '../plan/settings.ts';
 import { recordsOf } from './loops.ts';
-import { narrowNotes, notClosedNotes, unusedNotes } from './notes.ts';
+import { joinedNotes, narrowNotes, notClosedNotes, unusedNotes } from './notes.ts';
 import { roomsOf } from './rooms.ts';
 import { standingOf } from './standing.ts';
 import type { LevelWalk } from './types.ts';
@@ -34,8 +34,7 @@ export function walkLevel(plan: Plan, level: Level): LevelWalk {
     voids: outlines('void'),
     outside: outlines('outside'),
     notes: [
-      ...narrowNotes(faces, rooms),
-      ...notClosedNotes(faces, level, settings),
+      ...joinedNotes(narrowNotes(faces, rooms), notClosedNotes(faces, level, settings)),
       ...notes,
       ...unusedNotes(rooms, level),
     ],

@@ -2,16 +2,23 @@
 // knows no paths but the program's own.
 
 import type { Plan } from '../../core/plan/schema.ts';
-import { derive, solve } from '../../core/report/index.ts';
+import { type Cuts, cutsOf, derive, solve } from '../../core/report/index.ts';
 import type { Solved } from '../../core/report/types.ts';
 import { fontMetrics, type SheetSize, sheetSet } from '../../core/sheets/index.ts';
 import { writePdf } from '../../core/sheets/pdf/index.ts';
 import { loadFonts } from './fonts.ts';
 import { loadHighs } from './solver.ts';
 
-/** Everything the plan gives, scribes included. */
+/** Everything the plan gives, scribes and boards included. */
 export async function solvePlan(plan: Plan): Promise<Solved> {
   return solve(derive(plan), await loadHighs());
+}
+
+/** The boards of a plan, the order list, and what the same pieces cost bought otherwise. */
+export async function cutPlan(plan: Plan): Promise<{ solved: Solved; cuts: Cuts }> {
+  const solver = await loadHighs();
+  const solved = solve(derive(plan), solver);
+  return { solved, cuts: cutsOf(solved, solver) };
 }
 
 export interface PdfOptions {

@@ -3,11 +3,17 @@
 /** A file that could not be read or written. `message` is one sentence that starts with the file's path. */
 export class FileProblem extends Error {
   readonly path: string;
+  /** The sentence without the path and the full stop, for where no path may be shown. */
+  readonly what: string;
+  /** The system's code, such as `ENOSPC`; null where the sentence is our own. */
+  readonly code: string | null;
 
-  constructor(path: string, what: string) {
+  constructor(path: string, what: string, code: string | null = null) {
     super(`${path} ${what}.`);
     this.name = 'FileProblem';
     this.path = path;
+    this.what = what;
+    this.code = code;
   }
 }
 
@@ -25,6 +31,11 @@ const SENTENCES: Readonly<Record<string, string>> = {
   EEXIST: 'is in the way; choose another name',
   ELOOP: 'is a link that leads to itself; name the file itself',
   EMFILE: 'could not be opened: too many files are open; close some programs and try again',
+  EBUSY: 'is in use by another program; close it there and try again',
+  ETXTBSY: 'is in use by another program; close it there and try again',
+  ENODEV: 'lies on a disk that is gone; connect it again or choose another place',
+  ENXIO: 'lies on a disk that is gone; connect it again or choose another place',
+  ESTALE: 'lies on a disk that is gone; connect it again or choose another place',
   EIO: 'could not be used: the disk reports an error; choose another disk',
 };
 
@@ -36,6 +47,12 @@ export function fileProblem(path: string, error: unknown, doing: 'read' | 'write
   return new FileProblem(
     path,
     known ??
-      `could not be ${doing === 'read' ? 'read' : 'written'} (${code ?? String(error)}); try another place`,
+      `could not be ${doing === 'read' ? 'read' : 'written'} (${code ?? oneLine(error)}); try another place`,
+    code ?? null,
   );
+}
+
+function oneLine(error: unknown): string {
+  const text = error instanceof Error ? error.message : String(error);
+  return text.replace(/\s+/g, ' ').slice(0, 200);
 }

@@ -1,34 +1,67 @@
-// Opening a plan file: size first, then bytes, then the reader of core. Never writes.
+// Opening a plan file: size first, then bytes, then the reader of core. Never writes. RULES: SK14.
 
-import { open } from 'node:fs/promises';
-import { prepare } from '../../core/edit/index.ts';
-import { MAX_PLAN_BYTES, readPlanBytes } from '../../core/plan/index.ts';
+import { type MendNote, prepare } from '../../core/edit/index.ts';
+import { MAX_PLAN_BYTES, PLAN_VERSION, type PlanError, readPlanBytes } from '../../core/plan/index.ts';
 import type { Plan } from '../../core/plan/schema.ts';
-import { FileProblem, fileProblem } from './file-problem.ts';
+import { type FileCalls, REAL_CALLS } from './file-calls.ts';
+import { readIfThere, readWhole, type WholeFile } from './read-whole.ts';
 
-async function readBytes(path: string): Promise<Uint8Array> {
-  const handle = await open(path, 'r');
-  try {
-    const about = await handle.stat();
-    if (about.isDirectory()) throw new FileProblem(path, 'is a folder; name a plan file (.copewright.json)');
-    if (!about.isFile())
-      throw new FileProblem(path, 'is not an ordinary file; name a plan file (.copewright.json)');
-    if (about.size > MAX_PLAN_BYTES) {
-      const limit = Math.round(MAX_PLAN_BYTES / 1024 / 1024);
-      throw new FileProblem(
-        path,
-        `is larger than ${limit} MiB, which no plan is; name a plan file (.copewright.json)`,
-      );
-    }
-    return await handle.readFile();
-  } finally {
-    await handle.close();
-  }
-}
+const KIND = 'a plan file (.copewright.json)';
 
 /** A plan file that could not be understood. `message` is one sentence with the file and the place in it. */
 export class PlanProblem extends Error {
   override readonly name = 'PlanProblem';
+  /** The sentence without the file. */
+  readonly what: string;
+  /** Made by a newer version of the program: never to be written over. */
+  readonly newer: boolean;
+
+  constructor(path: string, what: string, newer: boolean) {
+    super(`${path}: ${what}`);
+    this.what = what;
+    this.newer = newer;
+  }
+}
+
+/** The bytes of a file that may be a plan. Throws `FileProblem`. [SK14] */
+export function readPlanFile(path: string, calls: FileCalls = REAL_CALLS): Promise<WholeFile> {
+  return readWhole(path, MAX_PLAN_BYTES, KIND, calls);
+}
+
+/** The same, or null where there is no such file. */
+export function readPlanFileIfThere(path: string, calls: FileCalls): Promise<WholeFile | null> {
+  return readIfThere(path, MAX_PLAN_BYTES, KIND, calls);
+}
+
+export interface Understood {
+  /** As it stands in the file. */
+  readonly asWritten: Plan;
+  /** Mended and numbered, ready to be edited. */
+  readonly plan: Plan;
+  readonly notes: readonly MendNote[];
+}
+
+/** Bytes to a plan, `path` for the sentence only. Throws `PlanProblem`. */
+export function understand(path: string, bytes: Uint8Array): Understood {
+  const read = readPlanBytes(bytes);
+  if (!read.ok) throw new PlanProblem(path, read.error.message, isNewer(read.error, bytes));
+  const prepared = prepare(read.plan);
+  if (!prepared.ok) throw new PlanProblem(path, `${prepared.path}: ${prepared.message}`, false);
+  return { asWritten: read.plan, plan: prepared.plan, notes: prepared.notes };
+}
+
+/** Whether the bytes are a plan of a newer version than this program reads. */
+export function isNewerPlan(bytes: Uint8Array): boolean {
+  const read = readPlanBytes(bytes);
+  return !read.ok && isNewer(read.error, bytes);
+}
+
+function isNewer(error: PlanError, bytes: Uint8Array): boolean {
+  if (error.path !== 'version') return false;
+  // The reader came as far as the version, so this is sound JSON, and not deep.
+  const text = new TextDecoder().decode(bytes);
+  const { version } = JSON.parse(text) as { version: unknown };
+  return typeof version === 'number' && version > PLAN_VERSION;
 }
 
 /**
@@ -36,17 +69,6 @@ export class PlanProblem extends Error {
  * Throws `FileProblem` or `PlanProblem`, each with one sentence.
  */
 export async function openPlanFile(path: string): Promise<Plan> {
-  let bytes: Uint8Array;
-  try {
-    bytes = await readBytes(path);
-  } catch (error) {
-    throw fileProblem(path, error, 'read');
-  }
-  const read = readPlanBytes(bytes);
-  if (!read.ok) throw new PlanProblem(`${path}: ${read.error.message}`);
-  const prepared = prepare(read.plan);
-  if (!prepared.ok) {
-    throw new PlanProblem(`${path}: ${prepared.path}: ${prepared.message}`);
-  }
-  return read.plan;
+  const { bytes } = await readPlanFile(path);
+  return understand(path, bytes).asWritten;
 }

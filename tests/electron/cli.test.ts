@@ -1,7 +1,17 @@
 // The command line from the outside: a file in, standard output, standard error and the exit code out.
 
 import { execFileSync, spawnSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import {
+  linkSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -75,6 +85,28 @@ describe('the command line', () => {
     expect(one.equals(readFileSync(join(folder, 'two.pdf')))).toBe(true);
     execFileSync('qpdf', ['--check', join(folder, 'one.pdf')]);
     expect(readFileSync(cottage).equals(before)).toBe(true);
+  });
+
+  it('refuses to write a result over the plan itself, by its name, by another spelling and through links', () => {
+    const plan = join(folder, 'mine.copewright.json');
+    const bytes = readFileSync(cottage);
+    writeFileSync(plan, bytes);
+    symlinkSync(plan, join(folder, 'soft.pdf'));
+    linkSync(plan, join(folder, 'hard.pdf'));
+    mkdirSync(join(folder, 'sheets'));
+    linkSync(plan, join(folder, 'sheets', 'boards.csv'));
+    for (const words of [
+      ['pdf', plan, '-o', plan],
+      ['pdf', plan, '-o', './sheets/../mine.copewright.json'],
+      ['pdf', plan, '-o', 'soft.pdf'],
+      ['pdf', plan, '-o', 'hard.pdf'],
+      ['csv', plan, '-o', 'sheets'],
+    ]) {
+      const refused = run(...words);
+      expect([words, refused.status, refused.stdout]).toEqual([words, 2, '']);
+      expect(refused.stderr).toContain('is the plan itself');
+      expect(readFileSync(plan).equals(bytes)).toBe(true);
+    }
   });
 
   it('writes tables as CSV', () => {

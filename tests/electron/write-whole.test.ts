@@ -13,14 +13,14 @@ import {
   rm,
   stat,
   symlink,
-  unlink,
   writeFile,
 } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { type FileCalls, REAL_CALLS } from '../../electron/services/file-calls.ts';
 import { FileProblem } from '../../electron/services/file-problem.ts';
-import { type FileCalls, writeWhole } from '../../electron/services/write-whole.ts';
+import { writeWhole } from '../../electron/services/write-whole.ts';
 
 const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
 
@@ -83,6 +83,7 @@ describe('writing a file whole', () => {
         if (count === k) throw Object.assign(new Error('made to fail'), { code: 'EIO' });
       };
       const calls: FileCalls = {
+        ...REAL_CALLS,
         open: async (...args) => {
           step();
           const handle = await open(...args);
@@ -101,9 +102,8 @@ describe('writing a file whole', () => {
           step();
           return rename(...args);
         },
-        unlink,
       };
-      const problem = await writeWhole(path, bytes('new'), calls).then(
+      const problem = await writeWhole(path, bytes('new'), { calls }).then(
         () => null,
         (error: unknown) => error,
       );

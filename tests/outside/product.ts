@@ -18,4 +18,3 @@ export function reportOf(plan: PlanJson): Report {
 
 export type ReportRoom = Report['rooms'][number];
 export type ReportPiece = Report['pieces'][number];
-export type ReportCorner = ReportRoom['loops'][number]['corners'][number];

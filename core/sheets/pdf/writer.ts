@@ -2,6 +2,10 @@
 // axis. Kept: the same set, fonts and date give the same bytes [SH7]; nothing is laid out, measured or decided here.
 // The only file that knows PDFKit.
 
+/// <reference path="../fontkit.d.ts" />
+
+import type { Font } from 'fontkit';
+import { create } from 'fontkit';
 import PDFDocument from 'pdfkit';
 import type { FontName, Item, Sheet, SheetSet, TextItem } from '../items.ts';
 import { type Box, grown } from '../kit.ts';
@@ -54,7 +58,7 @@ export async function writePdf(
     },
   });
   const bytes = collect(doc);
-  for (const name of FONT_NAMES) doc.registerFont(name, fonts[name]);
+  for (const name of FONT_NAMES) doc.registerFont(name, shapedOnce(fonts[name]) as never);
   const root = doc.struct('Document', { title: set.title });
   doc.addStructure(root);
   const marks = new Map<string, PDFKit.PDFOutline>();
@@ -69,6 +73,25 @@ export async function writePdf(
   root.end();
   doc.end();
   return bytes;
+}
+
+/**
+ * A font that shapes each text once: PDFKit asks for every text with features three times over. It scales the positions it
+ * is handed in place, so each call gets its own.
+ */
+function shapedOnce(bytes: Uint8Array): Font {
+  const font = create(bytes);
+  const shape = font.layout.bind(font);
+  const known = new Map<string, ReturnType<Font['layout']>>();
+  font.layout = (text, features) => {
+    const key = `${features?.join() ?? ''}\n${text}`;
+    const run = known.get(key) ?? shape(text, features);
+    known.set(key, run);
+    const positions = run.positions.map((each) => ({ ...each }));
+    // The run adds up its width from its own positions, scaled or not.
+    return Object.assign(Object.create(run) as typeof run, { positions });
+  };
+  return font;
 }
 
 function collect(doc: Doc): Promise<Uint8Array> {
@@ -88,15 +111,17 @@ function collect(doc: Doc): Promise<Uint8Array> {
   });
 }
 
-/** Hangs the sheet under its parent, which is the last sheet of that name before it. */
+/** A bookmark shows what hangs under it and its page whole; the types do not know `fit` yet. */
+const OPEN_AND_WHOLE = { expanded: true, fit: true };
+
+/** Hangs each of the sheet's bookmarks under its parent, which is the last one of that name before it. */
 function bookmark(doc: Doc, sheet: Sheet, marks: Map<string, PDFKit.PDFOutline>): void {
-  const under = sheet.parent === null ? doc.outline : marks.get(sheet.parent);
-  if (under === undefined)
-    throw new Error(
-      `bookmark '${sheet.bookmark}' hangs under '${sheet.parent}', which no sheet before it is`,
-    );
-  const options = { expanded: true, fit: true };
-  marks.set(sheet.bookmark, under.addItem(sheet.bookmark, options));
+  for (const { bookmark: name, parent } of [sheet, ...(sheet.also ?? [])]) {
+    const under = parent === null ? doc.outline : marks.get(parent);
+    if (under === undefined)
+      throw new Error(`bookmark '${name}' hangs under '${parent}', which no sheet before it is`);
+    marks.set(name, under.addItem(name, OPEN_AND_WHOLE));
+  }
 }
 
 /** Text is content, in the order of the items; runs of anything else are marked as decoration. */

@@ -226,7 +226,9 @@ describe('stations, tolerance, bars', () => {
     const plan = planOf(twoWalls(floor([0, 0], [1000, 8], [2500, 1], [4000, 6]), floor([0, 6], [3000, 0])));
     const { walk } = bundleOf(plan);
     const trimmed = walk.rooms.map((room) =>
-      trimRoom(plan, room, { [splitKey('w1:right' as SegmentKey, 'base', 'corner..corner')]: [1500 * MM] }),
+      trimRoom(plan, room, {
+        [splitKey('L1' as LevelId, 'w1:right' as SegmentKey, 'base', 'corner..corner')]: [1500 * MM],
+      }),
     );
     const [run] = scribeRuns(plan, walk, trimmed);
     expect(run!.bars[0]!.pieces).toHaveLength(2);
@@ -289,7 +291,7 @@ describe('the old line', () => {
     const bundle = bundleOf(plan);
     const scribes = scribeRuns(plan, bundle.walk, bundle.trims).flatMap((run) => solveScribe(run, solver));
     expect(scribes[0]!.coversOldLine).toBe(false);
-    expect(scribes[0]!.assumed).toContain('the old line, taken as level');
+    expect(scribes[0]!.assumed).toContain('the old line (taken as level)');
     expect(bottoms(scribes[0]!)[1]).toBe(-5.21);
     // Least worst: level, not tilted.
     expect(bottoms(scribes[0]!)[0]).toBe(-5.21);
@@ -337,7 +339,7 @@ describe('the old line', () => {
     expect(run!.bars.flatMap((bar) => bar.stations).every((station) => station.line === null)).toBe(true);
     // The ring starts with the board on w1, the only face that was read: both its corners are known.
     expect(run!.bars[0]!.pieces[0]!.id).toBe('4A');
-    expect(run!.bars[0]!.assumed).toEqual(['the floor datum and the new floor height']);
+    expect(run!.bars[0]!.assumed).toEqual(['the floor datum', 'the new floor height']);
   });
 });
 
@@ -438,6 +440,8 @@ function handMade(
     closed,
     heights: closed ? bars.length : bars.length + 1,
     shimStep: 508,
+    gap: 0,
+    carpet: false,
     bars: bars.map(
       ({ length, floor: pairs }, b): ScribeBar => ({
         segment: `w${b}:right` as SegmentKey,

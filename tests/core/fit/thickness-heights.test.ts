@@ -24,7 +24,7 @@ describe('base against casing', () => {
       expect(finding.remedies).toHaveLength(4);
     }
     expect(one('base-proud', withDoor(inch(5 / 8))).message).toBe(
-      'Base 5⁄8" thick stands 1⁄16" proud of the casing\'s outer edge at o1, which is 9⁄16" thick.',
+      'Base 5⁄8" thick stands 1⁄16" proud of the casing\'s outer edge at door o1, which is 9⁄16" thick.',
     );
   });
 
@@ -135,10 +135,10 @@ describe('base against the old line', () => {
 
   it('[FD3] the remedy names a profile that covers', () => {
     const finding = one('base-short', {
-      plan: profiles({ tall: { kind: 'base', height: inch(7.25) } }),
+      plan: profiles({ tall: { name: 'Tall base', kind: 'base', height: inch(7.25) } }),
       room: { old: old(6, 0) },
     });
-    expect(finding.remedies[0]).toContain('such as tall');
+    expect(finding.remedies[0]).toContain('such as Tall base.');
   });
 
   it('[FD17] without old or new there is one unmeasured finding that lists all, and no base-short', () => {

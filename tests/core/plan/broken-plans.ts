@@ -88,7 +88,7 @@ export const BROKEN_KINDS: Record<string, (next: Chance) => Uint8Array> = {
     lines.splice(at, 0, lines[at]!);
     return utf8(lines.join('\n'));
   },
-  __proto__: (next) => {
+  'a __proto__ key': (next) => {
     const file = exampleFile();
     const record = pick(next, records(file));
     Object.defineProperty(record, '__proto__', { value: { thickness: 1 }, enumerable: true });

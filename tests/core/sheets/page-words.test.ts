@@ -50,24 +50,30 @@ describe('ends in words', () => {
   });
 
   test('a square end needs no setting; every other says the setting and the long point', () => {
-    expect(endWords(names, imperial, end({}))).toEqual(['square, to corner 7', '']);
-    expect(endWords(names, imperial, end({ end: 'cope', sawDeg: 44.25, longPoint: 'back' }))).toEqual([
-      'cope, corner 7',
-      'saw 44¼° · long at back',
-    ]);
-    expect(endWords(names, imperial, end({ at: { opening: 'o1' } }))).toEqual(['square, door o1', '']);
-    expect(endWords(names, imperial, end({ end: 'scribe', at: { builtIn: 'b2' } }))).toEqual([
-      'scribe, hearth b2',
-      '',
-    ]);
+    expect(endWords(names, imperial, end({}))).toEqual({ what: 'square, to corner 7', saw: '', long: '' });
+    expect(endWords(names, imperial, end({ end: 'cope', sawDeg: 44.25, longPoint: 'back' }))).toEqual({
+      what: 'cope, corner 7',
+      saw: 'saw 44¼°',
+      long: 'long at back',
+    });
+    expect(endWords(names, imperial, end({ at: { opening: 'o1' } }))).toEqual({
+      what: 'square, door o1',
+      saw: '',
+      long: '',
+    });
+    expect(endWords(names, imperial, end({ end: 'scribe', at: { builtIn: 'b2' } }))).toEqual({
+      what: 'scribe, hearth b2',
+      saw: '',
+      long: '',
+    });
   });
 
   test('a scarf says which piece laps', () => {
     const scarf = { end: 'scarf', at: { piece: '3B' }, sawDeg: 30 } as const;
-    expect(endWords(names, imperial, end({ ...scarf, lap: 'under', longPoint: 'back' }))[0]).toBe(
+    expect(endWords(names, imperial, end({ ...scarf, lap: 'under', longPoint: 'back' })).what).toBe(
       'scarf, lies under 3B',
     );
-    expect(endWords(names, imperial, end({ ...scarf, lap: 'laps', longPoint: 'face' }))[0]).toBe(
+    expect(endWords(names, imperial, end({ ...scarf, lap: 'laps', longPoint: 'face' })).what).toBe(
       'scarf, laps over 3B',
     );
   });

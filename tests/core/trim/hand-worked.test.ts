@@ -393,8 +393,10 @@ describe('stubs beside a casing', () => {
   });
 
   test('[JT24] other corners mitre whatever the gap is', () => {
-    const trim = stub(10, { 2: { measured: 101 } });
+    // At 101° the mitre takes 12.7 × tan 39.5° = 10.469 off the stub's face: 12 leaves 1.531, a board.
+    const trim = stub(12, { 2: { measured: 101 } });
     expect(piece(trim, '1B').right.end).toBe('mitre');
+    expect(shape(piece(trim, '1B')).face).toBeCloseTo(1.531, 3);
   });
 });
 
@@ -445,7 +447,7 @@ describe('scarfs', () => {
   });
 
   test('[LN33] joints that stock asks for stand instead of equal parts', () => {
-    const key = splitKey('w3:right' as never, 'base', 'corner..corner');
+    const key = splitKey('L1' as never, 'w3:right' as never, 'base', 'corner..corner');
     const trim = trimOf(RECTANGLE, options, { [key]: [1500 * 320] });
     expect(piece(trim, '3A').L).toBe(1500 * 320);
     expect(piece(trim, '3B').L).toBe(2500 * 320);

@@ -2,9 +2,8 @@
 // Lengths mm, along a segment from its left corner as seen facing the wall; angles degrees.
 
 import type { RefCorner, RefLoop, RefRoom, RefSegment } from './faces.ts';
-import { ringOf } from './faces.ts';
 import type { FileLevel, FileRoom, PlanJson, Vec } from './file.ts';
-import { add, dot, inside, mul, sub, unit } from './plane.ts';
+import { add, dot, mul, sub, unit } from './plane.ts';
 
 const RAD = Math.PI / 180;
 
@@ -382,12 +381,4 @@ export function entryOf(level: FileLevel, room: FileRoom, ref: RefRoom): { middl
     }
   }
   return null;
-}
-
-/** The room whose loops hold a point. */
-export function roomAt(rooms: readonly RefRoom[], at: Vec): RefRoom | undefined {
-  return rooms.find((room) => {
-    const [outer, ...islands] = room.loops;
-    return inside(at, ringOf(outer!)) && islands.every((island) => !inside(at, ringOf(island)));
-  });
 }

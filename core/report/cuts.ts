@@ -1,0 +1,132 @@
+// The boards alone: the part of the report that `cuts` prints, as JSON or as plain lines, with the table of what the same
+// pieces cost bought otherwise. Numbers are the report's own.
+
+import type { Solver } from '../fit/types.ts';
+import { lookup, sortedEntries } from '../plan/maps.ts';
+import type { Plan, Profile, ProfileId } from '../plan/schema.ts';
+import { settingsOf } from '../plan/settings.ts';
+import { type Alternative, alternatives, HUNDREDTHS, orderOf, type StockBudget } from '../stock/index.ts';
+import { formatLength } from '../units/index.ts';
+import { ticksFromMm } from '../units/ticks.ts';
+import { derive } from './derive.ts';
+import { reportMm, round6 } from './rounding.ts';
+import type { Report } from './schema.ts';
+import type { Solved } from './types.ts';
+
+export interface CutsAlternative {
+  readonly kind: Alternative['kind'];
+  readonly name: string;
+  readonly onlyMm: number | null;
+  readonly money: number | null;
+  readonly boughtMm: number;
+  readonly boards: number;
+  readonly wasteMm: number;
+  readonly unplaced: number;
+  readonly proved: boolean;
+}
+
+export interface Cuts {
+  readonly format: 'copewright-cuts';
+  readonly version: 1;
+  readonly title: string;
+  readonly stock: Report['stock'];
+  readonly purchase: Report['purchase'];
+  readonly totals: Report['totals'];
+  readonly alternatives: readonly { readonly profile: string; readonly rows: readonly CutsAlternative[] }[];
+}
+
+function withoutScarfs(plan: Plan): Plan {
+  const profiles = Object.fromEntries(
+    sortedEntries(plan.profiles).map(([id, profile]) => [id, { ...profile, scarf: false }]),
+  ) as Record<ProfileId, Profile>;
+  return { ...plan, profiles };
+}
+
+function row(of: Alternative): CutsAlternative {
+  return {
+    kind: of.kind,
+    name: of.name,
+    onlyMm: of.only === null ? null : reportMm(of.only),
+    money: of.money === null ? null : round6(of.money / HUNDREDTHS),
+    boughtMm: reportMm(of.bought),
+    boards: of.boards,
+    wasteMm: reportMm(of.waste),
+    unplaced: of.unplaced,
+    proved: of.proved,
+  };
+}
+
+/**
+ * Boards, purchase and totals of a solved plan, and per profile the alternatives: as asked, one length alone, and no
+ * scarfs where that changes the pieces (RULES: ST11). The alternatives are solved here.
+ */
+export function cutsOf(solved: Solved, solver: Solver, budget: StockBudget = {}): Cuts {
+  const { plan, report } = solved;
+  const whole = derive(withoutScarfs(plan));
+  const wholeOrders = orderOf(plan, whole.levels);
+  return {
+    format: 'copewright-cuts',
+    version: 1,
+    title: plan.title,
+    stock: report.stock,
+    purchase: report.purchase,
+    totals: report.totals,
+    alternatives: solved.stock.map((own) => {
+      const other = wholeOrders.find((order) => order.profileId === own.order.profileId);
+      const others =
+        other && other.items.length !== own.order.items.length ? [{ name: 'no scarfs', order: other }] : [];
+      return {
+        profile: own.order.profileId,
+        rows: alternatives(own, solver, others, budget).map(row),
+      };
+    }),
+  };
+}
+
+/** The same as lines for a terminal, lengths in the plan's units. Ends with a line break. */
+export function cutsToText(plan: Plan, cuts: Cuts): string {
+  const { roundIn, roundMm } = settingsOf(plan);
+  const length = (mm: number): string =>
+    formatLength(ticksFromMm(mm), { units: plan.units, roundIn, roundMm, style: 'inches' });
+  const money = (value: number | null): string => (value === null ? 'no price' : value.toFixed(2));
+  const lines: string[] = [cuts.title];
+  for (const stock of cuts.stock) {
+    const inUnits = (value: number): string => (stock.by === 'money' ? money(value) : length(value));
+    const sure = stock.proved ? 'proved' : 'not proved';
+    lines.push(
+      '',
+      `${lookup(plan.profiles, stock.profile)?.name ?? stock.profile} (${stock.profile}): least possible ${inUnits(stock.bound)}, this ${inUnits(stock.cost)}, ${sure}`,
+    );
+    for (const board of stock.boards) {
+      const hand = board.onHand ? ', on hand' : '';
+      lines.push(
+        `  ${length(board.lengthMm)}${hand}: ${board.pieces.join('  ')}  (off-cut ${length(board.offcutMm)})`,
+      );
+    }
+    if (stock.keep.length > 0) {
+      const kept = stock.keep.map((each) => `${each.count} × ${length(each.lengthMm)}`);
+      lines.push(`  off-cuts worth keeping: ${kept.join(', ')}`);
+    }
+    if (stock.unplaced.length > 0) lines.push(`  NOT PLACED: ${stock.unplaced.join('  ')}`);
+    for (const line of cuts.purchase.filter((each) => each.profile === stock.profile)) {
+      const spare = line.spare > 0 ? `; spare ${line.spare}` : '';
+      const price = line.price === null ? '' : ` at ${money(line.price)}`;
+      lines.push(`  buy ${line.count} × ${length(line.lengthMm)}${price}: ${money(line.sum)}${spare}`);
+    }
+    const rows = cuts.alternatives.find((each) => each.profile === stock.profile)?.rows ?? [];
+    for (const each of rows.filter((one) => one.kind !== 'asked')) {
+      const name = each.onlyMm === null ? each.name : `only ${length(each.onlyMm)}`;
+      const short = each.unplaced > 0 ? `, ${each.unplaced} pieces not placed` : '';
+      lines.push(
+        `  ${name}: ${money(each.money)}, ${each.boards} boards, waste ${length(each.wasteMm)}${short}`,
+      );
+    }
+  }
+  const { money: sum, spareMoney, unpricedBoards } = cuts.totals;
+  if (typeof sum === 'number') {
+    const unpriced = unpricedBoards === 0 ? '' : `, ${String(unpricedBoards)} boards without a price`;
+    lines.push('', `All boards: ${money(sum)}${unpriced}; spare ${money(Number(spareMoney))}`);
+  }
+  if (cuts.stock.length === 0) lines.push('', 'No profile in use has a stock list.');
+  return `${lines.join('\n')}\n`;
+}

@@ -1,0 +1,65 @@
+// What the same pieces cost bought otherwise: one row for the plan as it stands, one for each stock length alone, one for
+// each order that the caller derived otherwise (no scarfs, say). Data only. Ticks and hundredths.
+
+import type { Solver } from '../fit/types.ts';
+import type { Ticks } from '../units/ticks.ts';
+import { cutStock } from './cut.ts';
+import { moneyOf, purchaseOf } from './purchase.ts';
+import type { StockBudget, StockOrder, StockPlan } from './types.ts';
+
+export interface Alternative {
+  readonly kind: 'asked' | 'only' | 'other';
+  /** `as asked`, or the caller's words; empty for `only`, which has a length. */
+  readonly name: string;
+  /** The one length bought. */
+  readonly only: Ticks | null;
+  /** Hundredths; null where a board bought has no price. */
+  readonly money: number | null;
+  readonly bought: Ticks;
+  /** All boards, those on hand too. */
+  readonly boards: number;
+  /** Of all boards: length less what the pieces need. */
+  readonly waste: Ticks;
+  readonly unplaced: number;
+  readonly proved: boolean;
+}
+
+function rowOf(kind: Alternative['kind'], name: string, only: Ticks | null, plan: StockPlan): Alternative {
+  const { money, unpriced } = moneyOf(purchaseOf(plan));
+  return {
+    kind,
+    name,
+    only,
+    money: unpriced > 0 ? null : money,
+    bought: plan.boards.reduce((sum, board) => sum + (board.onHand ? 0 : board.length), 0),
+    boards: plan.boards.length,
+    waste: plan.boards.reduce((sum, board) => sum + board.length - board.used, 0),
+    unplaced: plan.unplaced.length,
+    proved: plan.proved,
+  };
+}
+
+/**
+ * The table of alternatives of one order [ST11]: `asked` as it was solved, then each length alone (without limit; boards on hand stay),
+ * shortest first, then `others` in the order given. A row in which pieces stay unplaced says how many.
+ */
+export function alternatives(
+  asked: StockPlan,
+  solver: Solver,
+  others: readonly { readonly name: string; readonly order: StockOrder }[] = [],
+  budget: StockBudget = {},
+): Alternative[] {
+  const { order } = asked;
+  const bought = order.lengths.filter((each) => !each.onHand && each.limit !== 0);
+  const lengths = [...new Set(bought.map((each) => each.length))].sort((a, b) => a - b);
+  return [
+    rowOf('asked', 'as asked', null, asked),
+    ...(lengths.length < 2 ? [] : lengths).map((only) => {
+      const kept = order.lengths
+        .filter((each) => each.onHand || (each.length === only && each.limit !== 0))
+        .map((each) => (each.onHand ? each : { ...each, limit: null }));
+      return rowOf('only', '', only, cutStock({ ...order, lengths: kept }, solver, budget));
+    }),
+    ...others.map((other) => rowOf('other', other.name, null, cutStock(other.order, solver, budget))),
+  ];
+}

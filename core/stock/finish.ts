@@ -1,0 +1,199 @@
+// Worths and boards worth considering to a whole answer, and the proof that none is better: every board that could be in
+// a better answer is listed (its cost beyond the worth in it is less than the gap), and a mixed programme chooses
+// among those [ST7]. Where the list is too long the bound stands beside the answer.
+
+import type { LinearProgram, Solver } from '../fit/types.ts';
+import { PatternPool, type Worths } from './bound.ts';
+import { type Answer, better, fillAll, firstFit, tidied, worthFit } from './fill.ts';
+import { goodFillings, worthTable } from './knapsack.ts';
+import { alwaysPlaced, type Pattern, type Problem } from './problem.ts';
+
+/** Below this a part of a board in a solver's answer is none. */
+const WHOLE = 1e-6;
+/** The solver's rounding of a sum of costs, as a part of it. */
+const ROUNDING = 1e-9;
+/** Kept off limits that come from sums of rounded worths: parts of the sum. */
+const SLOP = 1e-12;
+
+interface Choice {
+  readonly program: LinearProgram;
+  readonly swaps: readonly (readonly [from: number, to: number, column: number])[];
+}
+
+/** Choose boards, each a whole number of times: all pieces covered, no more boards than there are. */
+function choice(
+  problem: Problem,
+  patterns: readonly Pattern[],
+  counts: readonly number[],
+  stock: readonly number[],
+  integer: boolean,
+): Choice {
+  const { kinds, supplies } = problem;
+  const missable = !alwaysPlaced(problem);
+  const cover: [number, number][][] = kinds.map(() => []);
+  const boards: [number, number][][] = supplies.map(() => []);
+  patterns.forEach((pattern, at) => {
+    for (const [kind, count] of pattern.parts) cover[kind]!.push([at, count]);
+    boards[pattern.supply]!.push([at, 1]);
+  });
+  const columns = patterns.map((pattern) => ({
+    cost: supplies[pattern.supply]!.cost,
+    lower: 0,
+    // No narrower: a place for a piece that is wanted once may serve smaller ones on other boards.
+    upper: stock[pattern.supply]!,
+    integer,
+  }));
+  if (missable) {
+    kinds.forEach((_, kind) => {
+      cover[kind]!.push([columns.length, 1]);
+      columns.push({ cost: problem.miss, lower: 0, upper: counts[kind]!, integer });
+    });
+  }
+  const rows: LinearProgram['rows'][number][] = cover.map((terms, kind) => ({
+    lower: counts[kind]!,
+    upper: Number.POSITIVE_INFINITY,
+    terms,
+  }));
+  // A place for a piece may be given to one that can lie there.
+  const swaps: (readonly [from: number, to: number, column: number])[] = [];
+  problem.nearest.forEach((larger, kind) => {
+    for (const from of larger) {
+      swaps.push([from, kind, columns.length]);
+      cover[from]!.push([columns.length, -1]);
+      cover[kind]!.push([columns.length, 1]);
+      columns.push({ cost: 0, lower: 0, upper: problem.pieces, integer: false });
+    }
+  });
+  // How many boards of each length: whole too, which the solver can branch on.
+  supplies.forEach((_, s) => {
+    if (boards[s]!.length === 0) return;
+    boards[s]!.push([columns.length, -1]);
+    columns.push({ cost: 0, lower: 0, upper: stock[s]!, integer });
+    rows.push({ lower: 0, upper: 0, terms: boards[s]! });
+  });
+  return { program: { columns, rows }, swaps };
+}
+
+/** The boards chosen, `x` rounded, places given to smaller pieces where the answer says so, largest first. */
+function boardsIn(
+  patterns: readonly Pattern[],
+  { swaps }: Choice,
+  x: readonly number[],
+  round: (value: number) => number,
+): Pattern[] {
+  const boards = patterns.flatMap((pattern, at) =>
+    Array.from({ length: round(x[at]!) }, () => ({
+      supply: pattern.supply,
+      parts: new Map(pattern.parts),
+    })),
+  );
+  const ordered = swaps.slice().sort((a, b) => a[0] - b[0] || a[1] - b[1]);
+  for (const [from, to, column] of ordered) {
+    let times = Math.round(x[column]!);
+    for (const { parts } of boards) {
+      const here = parts.get(from) ?? 0;
+      const give = Math.min(times, here);
+      if (give <= 0) continue;
+      times -= give;
+      parts.set(from, here - give);
+      parts.set(to, (parts.get(to) ?? 0) + give);
+    }
+  }
+  return boards.map(({ supply, parts }) => ({
+    supply,
+    parts: [...parts].filter(([, count]) => count > 0).sort((a, b) => a[0] - b[0]),
+  }));
+}
+
+/**
+ * The best answer out of these boards alone; null when the solver's work ran out with none. `least`: no answer out of
+ * them costs less, whole; Infinity where there is none.
+ */
+export function chosenFrom(
+  problem: Problem,
+  patterns: readonly Pattern[],
+  solver: Solver,
+  nodes: number,
+): { answer: Answer | null; least: number | null } {
+  const counts = problem.kinds.map((kind) => kind.count);
+  const stock = problem.supplies.map((each) => each.limit);
+  const asked = choice(problem, patterns, counts, stock, true);
+  const solved = solver.solve(asked.program, nodes);
+  if (solved.status === 'infeasible') return { answer: null, least: Number.POSITIVE_INFINITY };
+  if (solved.status === 'unbounded') throw new Error('stock: the choice of boards has no bound');
+  const answer = solved.x ? tidied(problem, boardsIn(patterns, asked, solved.x, Math.round)) : null;
+  // Costs are whole: a bound just over a whole number, by more than the solver's rounding, is the next one.
+  const least = solved.bound === null ? null : Math.ceil(solved.bound - ROUNDING * Math.max(1, solved.bound));
+  return { answer, least };
+}
+
+/**
+ * A whole answer by rounding the programme's fractional one down and filling what is left: by simple rules, by worth, and
+ * by the solver among the boards at hand.
+ */
+export function roundedAnswer(
+  problem: Problem,
+  patterns: readonly Pattern[],
+  worths: Worths,
+  solver: Solver,
+  work: { readonly nodes: number; readonly search: number },
+): Answer | null {
+  const { kinds, supplies } = problem;
+  const counts = kinds.map((kind) => kind.count);
+  const stock = supplies.map((each) => each.limit);
+  const relaxed = choice(problem, patterns, counts, stock, false);
+  const fractional = solver.solve(relaxed.program);
+  if (fractional.status !== 'optimal') return null;
+  const base = boardsIn(patterns, relaxed, fractional.x, (value) => Math.floor(value + WHOLE));
+  const left = counts.slice();
+  const free = stock.slice();
+  for (const board of base) {
+    free[board.supply]! -= 1;
+    for (const [kind, count] of board.parts) left[kind]! = Math.max(0, left[kind]! - count);
+  }
+  const table = worthTable(kinds, worths.values, Math.max(...supplies.map((each) => each.room)));
+  const needs = kinds.map((kind) => kind.need);
+  const rests = [
+    fillAll(problem, worthFit(problem, table, work.search), worths.values, left, free),
+    fillAll(problem, firstFit(problem), needs, left, free),
+    fillAll(problem, firstFit(problem), worths.values, left, free),
+  ];
+  let best = rests.map((rest) => tidied(problem, [...base, ...rest])).reduce(better);
+  if (work.nodes > 0) {
+    const pool = new PatternPool();
+    for (const board of [...patterns, ...rests.flat()]) {
+      const parts = board.parts
+        .map(([kind, count]) => [kind, Math.min(count, left[kind]!)] as const)
+        .filter(([, count]) => count > 0);
+      if (free[board.supply]! > 0) pool.add(board.supply, parts);
+    }
+    const asked = choice(problem, pool.list, left, free, true);
+    const solved = solver.solve(asked.program, work.nodes);
+    if ((solved.status === 'optimal' || solved.status === 'limit') && solved.x) {
+      best = better(best, tidied(problem, [...base, ...boardsIn(pool.list, asked, solved.x, Math.round)]));
+    }
+  }
+  return best;
+}
+
+/** Every board that an answer costing less than `below` can hold, filled up; null when they are too many. */
+export function boardsBelow(
+  problem: Problem,
+  worths: Worths,
+  below: number,
+  limits: { readonly boards: number; readonly search: number },
+): Pattern[] | null {
+  const { kinds, supplies } = problem;
+  const { scale, values, rents, total } = worths;
+  const table = worthTable(kinds, values, Math.max(...supplies.map((each) => each.room)));
+  const spare = (below - 1) * scale - total;
+  const found: Pattern[] = [];
+  for (let s = 0; s < supplies.length; s++) {
+    const full = supplies[s]!.cost * scale + rents[s]!;
+    const least = full - spare - SLOP * (Math.abs(full) + Math.abs(below * scale));
+    const more = goodFillings(table, supplies[s]!.room, least, limits.boards - found.length, limits.search);
+    if (!more) return null;
+    for (const parts of more) found.push({ supply: s, parts });
+  }
+  return found;
+}

@@ -1,0 +1,16 @@
+// Pieces to boards and boards to the order list: least money or length, with the bound beside it.
+
+export { type Alternative, alternatives } from './alternatives.ts';
+export { cutStock } from './cut.ts';
+export { stockPlanFindings } from './findings.ts';
+export { casingPartId, HUNDREDTHS, kerfCharge, needOf, orderOf, type TrimmedLevel } from './order.ts';
+export { keptOffcuts, moneyOf, type PurchaseLine, purchaseOf } from './purchase.ts';
+export type {
+  CutBoard,
+  StockBudget,
+  StockItem,
+  StockLength,
+  StockOrder,
+  StockPlan,
+  StockProgress,
+} from './types.ts';

@@ -1,0 +1,90 @@
+// What stock is asked and what it answers: the pieces of one profile, the boards they may be cut from, and the boards as
+// they are to be cut. Lengths in ticks, money in hundredths, both whole. Knows neither report nor sheets.
+
+import type { Profile, ProfileId } from '../plan/schema.ts';
+import type { Ticks } from '../units/ticks.ts';
+
+/** One thing to be cut: a board of a run, a return piece or a part of a casing. */
+export interface StockItem {
+  /** The piece's id, or `o1.left.head` for a casing part (before it `L1:` where the plan has several levels). */
+  readonly id: string;
+  /** What the blank must hold: overall + spring, to the nearest tick [ST1]. */
+  readonly need: Ticks;
+  /** The kerf charged to it, whole [ST2]. */
+  readonly kerf: Ticks;
+  /** The saw's settings at its two ends, degrees; the larger first. */
+  readonly sawDeg: readonly [number, number];
+}
+
+/** Boards of one length that can be had. */
+export interface StockLength {
+  readonly length: Ticks;
+  /** Each, in hundredths; null where not known. Boards on hand cost 0. */
+  readonly price: number | null;
+  /** How many there are; null: no limit. */
+  readonly limit: number | null;
+  /** Already there: costs nothing and is not bought. */
+  readonly onHand: boolean;
+}
+
+/** All pieces of one profile, and what they may be cut from. */
+export interface StockOrder {
+  readonly profileId: ProfileId;
+  readonly kind: Profile['kind'];
+  /** Levels by file, walking order, returns after their board; casings after boards. */
+  readonly items: readonly StockItem[];
+  readonly lengths: readonly StockLength[];
+  readonly endTrim: Ticks;
+  /** Off-cuts of at least this are worth keeping. */
+  readonly keepFrom: Ticks;
+  readonly sparePercent: number;
+}
+
+/** One board as it is cut, from its trimmed end on. `trim + Σ need + kerfs + offcut = length`, exactly. */
+export interface CutBoard {
+  readonly length: Ticks;
+  readonly price: number | null;
+  readonly onHand: boolean;
+  /** In the order of cutting. */
+  readonly items: readonly StockItem[];
+  readonly trim: Ticks;
+  /** Σ need. */
+  readonly used: Ticks;
+  /** All kerfs as far as they lie on the board. */
+  readonly kerfs: Ticks;
+  readonly offcut: Ticks;
+}
+
+/** The boards of one order. */
+export interface StockPlan {
+  readonly order: StockOrder;
+  /** What was made least: `money` where every length that can be bought has a price, else the `length` bought. */
+  readonly by: 'money' | 'length';
+  /** Hundredths, or ticks bought. */
+  readonly cost: number;
+  /** No plan can cost less; the same unit. */
+  readonly bound: number;
+  /** `cost` equals `bound` and nothing more could be placed. */
+  readonly proved: boolean;
+  /** Proved as well that no plan of this cost has fewer boards. */
+  readonly fewestProved: boolean;
+  readonly boards: readonly CutBoard[];
+  /** Longer than every board, or no board left for them: the items' ids. */
+  readonly unplaced: readonly string[];
+}
+
+/** How far to go. All limits are of work, none of time: same order and budget, same boards. */
+export interface StockBudget {
+  /** 1 is the usual work; 0 stops at the first good answer, 2 doubles. */
+  readonly work?: number;
+  /** Told after each step; answering `stop` keeps the best so far. */
+  readonly tell?: (progress: StockProgress) => 'go' | 'stop';
+}
+
+export interface StockProgress {
+  readonly profileId: ProfileId;
+  readonly step: 'start' | 'bound' | 'improve' | 'prove' | 'settle';
+  /** In the unit of `by`; null before the first bound. */
+  readonly cost: number;
+  readonly bound: number | null;
+}

@@ -1,0 +1,283 @@
+// One open plan: edits in, journal and file kept. It holds the plan as it is and as it was saved; 'unsaved' is whether
+// the two differ. Saves go one after another. It is given its file and its lock; who may hold what is documents.ts.
+// RULES: SK1, SK2, SK6, SK8, SK11.
+
+import { basename, dirname, join } from 'node:path';
+import { apply, sameButCounter } from '../../core/edit/index.ts';
+import { writePlan } from '../../core/plan/index.ts';
+import {
+  type CloseOutcome,
+  type DocumentHooks,
+  type DocumentStart,
+  type DocumentView,
+  type EditAnswer,
+  EXTENSION,
+  type HeldFile,
+  type OpenDocument,
+  type TakeOutcome,
+} from './document-types.ts';
+import { readEdit } from './edit-schema.ts';
+import type { Env } from './env.ts';
+import { FileProblem } from './file-problem.ts';
+import { PlanProblem, readPlanFile, readPlanFileIfThere, understand } from './plan-file.ts';
+import { hashOf } from './read-whole.ts';
+import { type SaveOutcome, type SaveRequest, save } from './save.ts';
+import { keepVersion } from './versions.ts';
+import { realTarget } from './write-whole.ts';
+
+export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStart): OpenDocument {
+  const { handle, journal } = begin;
+  let { plan, saved, file, autosaveStopped } = begin;
+  let revision = 0;
+  let gone = false;
+  let closed = false;
+  let queue: Promise<unknown> = Promise.resolve();
+  let cancelAutosave: (() => void) | null = null;
+
+  const unsaved = (): boolean => gone || saved === null || !sameButCounter(plan, saved);
+  const nameNow = (): string => (file === null ? 'This plan' : basename(file.realPath));
+  const view = (): DocumentView => ({
+    handle,
+    name: file === null ? null : basename(file.realPath),
+    title: plan.title,
+    revision,
+    unsaved: unsaved(),
+    autosaveStopped,
+    journalProblem: journal.problem(),
+  });
+  const told = (): void => hooks.changed(view());
+
+  function inTurn<T>(action: () => Promise<T>): Promise<T> {
+    const done = queue.then(action);
+    queue = done.catch(() => undefined);
+    return done;
+  }
+
+  function scheduleAutosave(): void {
+    const seconds = hooks.autosaveSeconds();
+    if (seconds === null || file === null || autosaveStopped !== null || cancelAutosave !== null) return;
+    cancelAutosave = env.timers.after(seconds * 1000, () => {
+      cancelAutosave = null;
+      if (!closed && unsaved()) void saveInTurn('auto');
+    });
+  }
+
+  function edit(seen: number, raw: unknown): EditAnswer {
+    if (closed) return failed('closed', 'This plan is no longer open.');
+    if (seen !== revision)
+      return failed('out-of-step', `The edit is for revision ${seen}, the plan is at ${revision}.`);
+    const wanted = readEdit(raw);
+    if (wanted === null) return failed('bad-edit', 'This is not an edit.');
+    let done: ReturnType<typeof apply>;
+    try {
+      done = apply(plan, wanted);
+    } catch (error) {
+      return failed(
+        'bad-edit',
+        `The edit cannot be done: ${error instanceof Error ? error.message : error}.`,
+      );
+    }
+    if (!done.ok) return failed(done.code, done.message);
+    if (done.plan !== plan) {
+      plan = done.plan;
+      revision += 1;
+      journal.add(wanted, done.inverse, plan);
+      scheduleAutosave();
+      told();
+    }
+    return { ok: true, revision, inverse: done.inverse, unsaved: unsaved() };
+  }
+
+  type Wish = Pick<SaveRequest, 'known' | 'there'>;
+
+  /** The sequence: snapshot, text, journal, file, verified; then clean only as far as the snapshot goes. */
+  async function saveTo(target: HeldFile, wish: Wish, mustKeep: boolean): Promise<SaveOutcome> {
+    if (closed) return { outcome: 'refused', message: 'This plan is no longer open.', elsewhere: false };
+    const snapshot = plan;
+    const upTo = journal.count();
+    let bytes: Uint8Array;
+    try {
+      bytes = new TextEncoder().encode(writePlan(snapshot));
+    } catch (error) {
+      const why = error instanceof Error ? error.message : String(error);
+      return {
+        outcome: 'refused',
+        message: `The plan holds what no file can hold and was not saved (${why}).`,
+        elsewhere: false,
+      };
+    }
+    const hash = hashOf(bytes);
+    await journal.saving(upTo, hash);
+    const name = basename(target.realPath);
+    const outcome = await save(
+      {
+        path: target.realPath,
+        name,
+        bytes,
+        ...wish,
+        keepPrevious: async (previous) => {
+          try {
+            await keepVersion(env, target.realPath, previous.bytes);
+          } catch (error) {
+            // Of our own file the journal and the plan say as much; of another's work nothing else would be left.
+            if (mustKeep) throw error;
+          }
+        },
+      },
+      env.calls,
+    );
+    // Even a failed save may have put these bytes there.
+    if (outcome.outcome === 'refused') target.known.add(hash);
+    if (outcome.outcome !== 'saved') return outcome;
+    target.known.clear();
+    target.known.add(hash);
+    saved = snapshot;
+    gone = false;
+    autosaveStopped = null;
+    const { size, mtimeMs } = outcome.file;
+    await journal.saved(upTo, {
+      plan: snapshot,
+      bytes,
+      original: { path: target.realPath, hash, size, mtimeMs },
+      ours: [hash],
+    });
+    await keepVersion(env, target.realPath, bytes).catch(() => undefined);
+    return outcome;
+  }
+
+  function saveInTurn(by: 'hand' | 'auto', theirs: string | null = null): Promise<SaveOutcome> {
+    return inTurn(async () => {
+      if (file === null)
+        return {
+          outcome: 'refused',
+          message: 'This plan has no file yet; choose a name for it.',
+          elsewhere: true,
+        };
+      if (by === 'auto' && autosaveStopped !== null)
+        return { outcome: 'refused', message: autosaveStopped, elsewhere: true };
+      const known = theirs === null ? file.known : new Set([...file.known, theirs]);
+      const there = by === 'auto' ? 'must' : 'may';
+      const outcome = await saveTo(file, { known, there }, theirs !== null);
+      if (outcome.outcome !== 'saved') autosaveStopped = outcome.message;
+      told();
+      return outcome;
+    });
+  }
+
+  /** Saves under a name that is not this document's; on success the document goes on there. */
+  async function moveTo(path: string, wish: Wish): Promise<SaveOutcome> {
+    let held: HeldFile | string;
+    try {
+      held = await hooks.hold(path, handle);
+    } catch (error) {
+      const what = error instanceof FileProblem ? error.what : 'cannot be used';
+      return { outcome: 'refused', message: `${basename(path)} ${what}.`, elsewhere: true };
+    }
+    if (typeof held === 'string') return { outcome: 'refused', message: held, elsewhere: true };
+    const outcome = await saveTo(held, wish, true);
+    if (outcome.outcome === 'saved') {
+      if (file !== null) await hooks.letGo(file);
+      file = held;
+    } else await hooks.letGo(held);
+    told();
+    return outcome;
+  }
+
+  async function saveAs(path: string): Promise<SaveOutcome> {
+    const target = await realTarget(path, env.calls).catch(() => null);
+    // Onto itself it is a save like any other: what others wrote there meanwhile is noticed.
+    if (target !== null && target === file?.realPath) return saveInTurn('hand');
+    return inTurn(() => moveTo(path, { known: 'any', there: 'may' }));
+  }
+
+  async function saveBeside(): Promise<SaveOutcome> {
+    if (file === null) return saveInTurn('hand');
+    const own = file.realPath;
+    return inTurn(async () => {
+      for (let n = 2; n < 1000; n += 1) {
+        const stem = basename(own, EXTENSION);
+        const path = join(dirname(own), `${stem} (${n})${EXTENSION}`);
+        const taken = await env.calls.lstat(path).catch(() => null);
+        if (taken === null) return moveTo(path, { known: 'any', there: 'refuse' });
+      }
+      return { outcome: 'refused', message: `${nameNow()} has too many copies beside it.`, elsewhere: true };
+    });
+  }
+
+  async function takeTheirs(): Promise<TakeOutcome> {
+    if (file === null || closed) return { outcome: 'refused', message: 'This plan has no file.' };
+    const { realPath, known } = file;
+    const seen = revision;
+    try {
+      const theirs = await readPlanFile(realPath, env.calls);
+      const { plan: taken } = understand(realPath, theirs.bytes);
+      // Ours must be safe before it goes from the journal.
+      if (unsaved()) await keepVersion(env, realPath, new TextEncoder().encode(writePlan(plan)));
+      if (revision !== seen)
+        return { outcome: 'refused', message: 'The plan was edited meanwhile; choose again.' };
+      plan = taken;
+      saved = taken;
+      gone = false;
+      autosaveStopped = null;
+      revision += 1;
+      known.clear();
+      known.add(theirs.hash);
+      const { hash, size, mtimeMs, bytes } = theirs;
+      const original = { path: realPath, hash, size, mtimeMs };
+      await journal.saved(journal.count(), { plan, bytes, original, ours: [] });
+      told();
+      return { outcome: 'taken', plan };
+    } catch (error) {
+      const what = error instanceof FileProblem ? ` ${error.what}.` : '';
+      const why = error instanceof PlanProblem ? `: ${error.what}` : what || ' cannot be read.';
+      return { outcome: 'refused', message: `${basename(realPath)}${why}` };
+    }
+  }
+
+  async function look(): Promise<'same' | 'changed' | 'gone' | 'unread' | 'none'> {
+    if (file === null) return 'none';
+    const { realPath, known } = file;
+    try {
+      const now = await readPlanFileIfThere(realPath, env.calls);
+      const was = gone;
+      gone = now === null;
+      if (gone !== was) told();
+      return now === null ? 'gone' : known.has(now.hash) ? 'same' : 'changed';
+    } catch {
+      return 'unread';
+    }
+  }
+
+  async function close(lose: boolean): Promise<CloseOutcome> {
+    if (closed) return { outcome: 'closed', kept: false };
+    const there = await look();
+    // Whatever is not known to be in the file stays in the journal.
+    const keep = unsaved() || (there !== 'none' && there !== 'same' && journal.count() > 0);
+    if (keep && !(await journal.keepAll()) && !lose)
+      return { outcome: 'refused', message: journal.problem() ?? 'The unsaved work cannot be kept.' };
+    closed = true;
+    cancelAutosave?.();
+    await journal.close(keep);
+    if (file !== null) await hooks.letGo(file);
+    return { outcome: 'closed', kept: keep };
+  }
+
+  return {
+    view,
+    plan: () => plan,
+    realPath: () => file?.realPath ?? null,
+    edit,
+    save: (by) => saveInTurn(by),
+    saveAs,
+    saveBeside,
+    keepMine: (theirs) => saveInTurn('hand', theirs),
+    takeTheirs: () => inTurn(takeTheirs),
+    look: () => inTurn(look),
+    flush: () => journal.flush(),
+    close: (lose = false) => inTurn(() => close(lose)),
+  };
+}
+
+function failed(code: (EditAnswer & { ok: false })['code'], message: string): EditAnswer {
+  return { ok: false, code, message };
+}

@@ -1,0 +1,282 @@
+// All open plans of this program, by opaque handles: opening, new ones, recovered ones, earlier versions; and that each
+// file, by its real path, has one holder, here and among other running copies. RULES: SK6, SK7, SK10, SK11, SK14.
+
+import { randomBytes } from 'node:crypto';
+import { basename, dirname, join } from 'node:path';
+import type { MendNote } from '../../core/edit/index.ts';
+import { emptyPlan, writePlan } from '../../core/plan/index.ts';
+import type { Plan } from '../../core/plan/schema.ts';
+import { openDocument } from './document.ts';
+import type {
+  CloseOutcome,
+  DocumentHooks,
+  DocumentStart,
+  DocumentView,
+  HeldFile,
+  OpenDocument,
+} from './document-types.ts';
+import type { Env } from './env.ts';
+import { fileProblem } from './file-problem.ts';
+import { openJournal } from './journal.ts';
+import { type Lock, lockKey, takeLock } from './locks.ts';
+import { PlanProblem, readPlanFile, understand } from './plan-file.ts';
+import type { WholeFile } from './read-whole.ts';
+import { discardRecoverable, hashesOfOurs, listRecoverable, type Offer, recoverPlan } from './recovery.ts';
+import { sweep } from './temporary.ts';
+import { lastGoodVersion, listVersions, readVersion, type Version } from './versions.ts';
+import { realTarget } from './write-whole.ts';
+
+export interface Opened {
+  readonly outcome: 'opened';
+  readonly document: OpenDocument;
+  readonly view: DocumentView;
+  readonly plan: Plan;
+  readonly notes: readonly MendNote[];
+  /** Edits with their inverses, oldest first, that can be undone; only after recovery. */
+  readonly history: readonly { readonly edit: unknown; readonly inverse: unknown }[];
+}
+
+export type OpenOutcome =
+  | Opened
+  /** It is open here already: show that window. */
+  | { readonly outcome: 'shown'; readonly handle: string }
+  /** Another running copy holds it; a copy of it can be opened as an untitled plan. */
+  | { readonly outcome: 'held'; readonly message: string }
+  | {
+      readonly outcome: 'refused';
+      readonly message: string;
+      /** An earlier version that can be opened as an untitled plan; the file itself is left as it is. */
+      readonly lastGood: Version | null;
+    };
+
+export interface Documents {
+  open(path: string): Promise<OpenOutcome>;
+  /** The contents of a file as an untitled plan; the file is not held. */
+  openCopy(path: string): Promise<OpenOutcome>;
+  create(units: 'imperial' | 'metric'): OpenOutcome;
+  offers(): Promise<readonly Offer[]>;
+  /** Opens what a crash left, as unsaved. [SK11] */
+  recover(id: string): Promise<OpenOutcome>;
+  discard(id: string): Promise<boolean>;
+  versions(handle: string): Promise<readonly Version[]>;
+  openVersion(id: string): Promise<OpenOutcome>;
+  get(handle: string): OpenDocument | null;
+  all(): readonly OpenDocument[];
+  /** As the document's own `close`. */
+  close(handle: string, lose?: boolean): Promise<CloseOutcome>;
+  /** Closes what can be closed without loss; gives what could not. */
+  closeAll(): Promise<readonly CloseOutcome[]>;
+  /** Removes what killed processes left behind in the program's own folder and in those given. */
+  sweep(folders: readonly string[]): Promise<number>;
+}
+
+export interface DocumentsOptions {
+  readonly autosaveSeconds?: () => number | null;
+  readonly changed?: (view: DocumentView) => void;
+}
+
+export function openDocuments(env: Env, options: DocumentsOptions = {}): Documents {
+  const byHandle = new Map<string, OpenDocument>();
+  /** Real path to handle; set before the file is read, so that two openings at once do not both get it. */
+  const holders = new Map<string, string>();
+  let queue: Promise<unknown> = Promise.resolve();
+
+  function inTurn<T>(action: () => Promise<T>): Promise<T> {
+    const done = queue.then(action);
+    queue = done.catch(() => undefined);
+    return done;
+  }
+
+  /** Holds a real path; null where another running copy has it. Without a disk for locks the file is still opened. */
+  async function holdReal(realPath: string, handle: string): Promise<HeldFile | null> {
+    holders.set(realPath, handle);
+    let lock: Lock | null = null;
+    try {
+      lock = await takeLock(env, lockKey('file', realPath));
+      if (lock === null) {
+        holders.delete(realPath);
+        return null;
+      }
+    } catch {
+      // No lock can be written; every save still compares the file with what is known.
+    }
+    return { realPath, lock, known: new Set() };
+  }
+
+  async function letGo(file: HeldFile): Promise<void> {
+    holders.delete(file.realPath);
+    await file.lock?.release();
+  }
+
+  const heldMessage = (path: string): string =>
+    `${basename(path)} is open in another running copy of the program; close it there first.`;
+
+  const hooks: DocumentHooks = {
+    autosaveSeconds: options.autosaveSeconds ?? (() => null),
+    changed: options.changed ?? (() => undefined),
+    letGo,
+    hold: async (path, handle) => {
+      let realPath: string;
+      try {
+        realPath = await realTarget(path, env.calls);
+      } catch (error) {
+        throw fileProblem(path, error, 'write');
+      }
+      const holder = holders.get(realPath);
+      if (holder !== undefined)
+        return `${basename(path)} is open in another window; choose another name or close it there.`;
+      return (await holdReal(realPath, handle)) ?? heldMessage(path);
+    },
+  };
+
+  function add(
+    start: DocumentStart,
+    notes: readonly MendNote[] = [],
+    history: Opened['history'] = [],
+  ): OpenOutcome {
+    const document = openDocument(env, hooks, start);
+    byHandle.set(start.handle, document);
+    return { outcome: 'opened', document, view: document.view(), plan: start.plan, notes, history };
+  }
+
+  const newHandle = (): string => randomBytes(16).toString('hex');
+
+  function untitled(
+    plan: Plan,
+    bytes: Uint8Array,
+    saved: Plan | null,
+    notes?: readonly MendNote[],
+  ): OpenOutcome {
+    const journal = openJournal(env, { plan, bytes, original: null, ours: [] });
+    const start = { handle: newHandle(), plan, saved, file: null, journal, autosaveStopped: null };
+    return add(start, notes);
+  }
+
+  async function refusal(path: string, error: unknown, realPath: string | null): Promise<OpenOutcome> {
+    const name = basename(path);
+    if (error instanceof PlanProblem) {
+      const spoiled = realPath !== null && !error.newer;
+      const lastGood = spoiled ? await lastGoodVersion(env, realPath) : null;
+      return { outcome: 'refused', message: `${name}: ${error.what}`, lastGood };
+    }
+    const { what } = fileProblem(path, error, 'read');
+    return { outcome: 'refused', message: `${name} ${what}.`, lastGood: null };
+  }
+
+  async function open(path: string): Promise<OpenOutcome> {
+    const handle = newHandle();
+    let realPath: string | null = null;
+    let held: HeldFile | null = null;
+    try {
+      realPath = await env.calls.realpath(path);
+      const holder = holders.get(realPath);
+      if (holder !== undefined) return { outcome: 'shown', handle: holder };
+      held = await holdReal(realPath, handle);
+      if (held === null) return { outcome: 'held', message: heldMessage(path) };
+      const file = await readPlanFile(realPath, env.calls);
+      const { plan, notes } = understand(path, file.bytes);
+      await sweep(dirname(realPath), env.calls, env.clock);
+      held.known.add(file.hash);
+      const { hash, size, mtimeMs, bytes } = file;
+      const original = { path: realPath, hash, size, mtimeMs };
+      const journal = openJournal(env, { plan, bytes, original, ours: [] });
+      return add({ handle, plan, saved: plan, file: held, journal, autosaveStopped: null }, notes);
+    } catch (error) {
+      if (held !== null) await letGo(held);
+      return refusal(path, error, realPath);
+    }
+  }
+
+  async function openCopy(path: string): Promise<OpenOutcome> {
+    let file: WholeFile;
+    try {
+      file = await readPlanFile(path, env.calls);
+      const { plan, notes } = understand(path, file.bytes);
+      return untitled(plan, file.bytes, null, notes);
+    } catch (error) {
+      return refusal(path, error, null);
+    }
+  }
+
+  async function recover(id: string): Promise<OpenOutcome> {
+    const none = (message: string): OpenOutcome => ({ outcome: 'refused', message, lastGood: null });
+    let recovered: Awaited<ReturnType<typeof recoverPlan>>;
+    try {
+      recovered = await recoverPlan(env, id);
+    } catch {
+      return none('The plan that was kept cannot be read; it stays where it is.');
+    }
+    if (recovered === null) return none('This work is open in another window, or is no longer there.');
+    const { plan, base, baseBytes, journal: parsed, lock, lastGeneration, lines, edits } = recovered;
+    const handle = newHandle();
+    const { original } = parsed.header;
+    const ours = hashesOfOurs(parsed);
+    const free = original !== null && !holders.has(original.path);
+    const file = free ? await holdReal(original.path, handle) : null;
+    for (const hash of ours) file?.known.add(hash);
+    const journal = openJournal(
+      env,
+      { plan: base, bytes: baseBytes, original: file === null ? null : original, ours },
+      { id, lock, lastGeneration, before: parsed.header.before, lines },
+    );
+    const autosaveStopped = 'This is recovered work; save it by hand when you have looked at it.';
+    const history = edits.map(({ edit, inverse }) => ({ edit, inverse }));
+    return add({ handle, plan, saved: null, file, journal, autosaveStopped }, [], history);
+  }
+
+  async function openVersion(id: string): Promise<OpenOutcome> {
+    const bytes = await readVersion(env, id);
+    const gone = 'This version is no longer there, or is damaged.';
+    if (bytes === null) return { outcome: 'refused', message: gone, lastGood: null };
+    try {
+      const { plan, notes } = understand('version', bytes);
+      return untitled(plan, bytes, null, notes);
+    } catch (error) {
+      return refusal('This version', error, null);
+    }
+  }
+
+  async function close(handle: string, lose = false): Promise<CloseOutcome> {
+    const outcome = await byHandle.get(handle)?.close(lose);
+    if (outcome?.outcome === 'closed') byHandle.delete(handle);
+    return outcome ?? { outcome: 'closed', kept: false };
+  }
+
+  return {
+    open: (path) => inTurn(() => open(path)),
+    openCopy,
+    create: (units) => {
+      const plan = emptyPlan(units);
+      return untitled(plan, new TextEncoder().encode(writePlan(plan)), plan);
+    },
+    offers: () => listRecoverable(env),
+    recover: (id) => inTurn(() => recover(id)),
+    discard: (id) => discardRecoverable(env, id),
+    versions: async (handle) => {
+      const path = byHandle.get(handle)?.realPath() ?? null;
+      return path === null ? [] : listVersions(env, path);
+    },
+    openVersion,
+    get: (handle) => byHandle.get(handle) ?? null,
+    all: () => [...byHandle.values()],
+    close,
+    closeAll: async () => {
+      const outcomes: CloseOutcome[] = [];
+      for (const handle of [...byHandle.keys()]) outcomes.push(await close(handle));
+      return outcomes.filter((each) => each.outcome === 'refused');
+    },
+    sweep: async (folders) => {
+      const own = ['journals', 'versions'].map((name) => join(env.userData, name));
+      const inner: string[] = [];
+      for (const folder of own) {
+        const names = await env.calls.readdir(folder).catch((): string[] => []);
+        inner.push(...names.map((name) => join(folder, name)));
+      }
+      let swept = 0;
+      for (const folder of new Set([env.userData, ...inner, ...folders])) {
+        swept += await sweep(folder, env.calls, env.clock);
+      }
+      return swept;
+    },
+  };
+}

@@ -1,0 +1,56 @@
+// Every operation on files that the services use, as one set, so that tests can make the k-th of them fail.
+// Paths in, Node's own answers out. Knows nothing of plans.
+
+import type { Stats } from 'node:fs';
+import {
+  access,
+  type FileHandle,
+  link,
+  lstat,
+  mkdir,
+  open,
+  readdir,
+  realpath,
+  rename,
+  rmdir,
+  stat,
+  unlink,
+} from 'node:fs/promises';
+
+export interface FileCalls {
+  open(path: string, flags: string | number, mode?: number): Promise<FileHandle>;
+  rename(from: string, to: string): Promise<void>;
+  /** A second name for a file; fails where the name is taken. */
+  link(from: string, to: string): Promise<void>;
+  unlink(path: string): Promise<void>;
+  stat(path: string): Promise<Stats>;
+  lstat(path: string): Promise<Stats>;
+  /** The path without links, in the disk's own spelling. */
+  realpath(path: string): Promise<string>;
+  access(path: string, mode: number): Promise<void>;
+  /** Makes the folder and those above it, for this user only; nothing when it is there. */
+  mkdir(path: string): Promise<void>;
+  rmdir(path: string): Promise<void>;
+  readdir(path: string): Promise<string[]>;
+}
+
+export const REAL_CALLS: FileCalls = {
+  open,
+  rename,
+  link,
+  unlink,
+  stat: (path) => stat(path),
+  lstat: (path) => lstat(path),
+  realpath: (path) => realpath(path),
+  access,
+  mkdir: async (path) => {
+    await mkdir(path, { recursive: true, mode: 0o700 });
+  },
+  rmdir: (path) => rmdir(path),
+  readdir: (path) => readdir(path),
+};
+
+/** The code of a failed file operation, such as `ENOENT`; undefined for any other error. */
+export function codeOf(error: unknown): string | undefined {
+  return (error as NodeJS.ErrnoException | null)?.code;
+}

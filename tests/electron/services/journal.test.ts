@@ -1,0 +1,475 @@
+// The journal and what can be had back from it: within a second, torn, spoiled, on a disk that fails, with the clock set
+// back, grown, and through a save in between.
+
+import {
+  appendFile,
+  mkdir,
+  open,
+  readdir,
+  readFile,
+  rename,
+  rm,
+  truncate,
+  writeFile,
+} from 'node:fs/promises';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import type { OpenDocument } from '../../../electron/services/document-types.ts';
+import { type Documents, openDocuments as openReal } from '../../../electron/services/documents.ts';
+import type { Env } from '../../../electron/services/env.ts';
+import { REAL_CALLS } from '../../../electron/services/file-calls.ts';
+import { encodeLine, encodeStart, parseJournal } from '../../../electron/services/journal-lines.ts';
+import { hashOf } from '../../../electron/services/read-whole.ts';
+import { random } from '../../seeds.ts';
+import {
+  bytesOf,
+  faultyDisk,
+  freshFolder,
+  type HandEnv,
+  handEnv,
+  mustOpen,
+  openAt,
+  remove,
+  retitle,
+  row,
+  textOf,
+  titleEdit,
+} from './helpers.ts';
+
+let folder: string;
+let path: string;
+let userData: string;
+beforeEach(async () => {
+  folder = await freshFolder();
+  path = join(folder, 'house.copewright.json');
+  userData = join(folder, 'user');
+  await writeFile(path, textOf('t0'));
+});
+afterEach(async () => {
+  // 'Crashed' ones are still running here.
+  for (const documents of running.splice(0)) {
+    for (const document of documents.all()) await document.close(true);
+  }
+  await remove(folder);
+});
+
+const running: Documents[] = [];
+function openDocuments(env: Env): Documents {
+  const documents = openReal(env);
+  running.push(documents);
+  return documents;
+}
+
+/** What a crash leaves: locks of this process would count as held, so they go, as if the process had ended. */
+async function crash(): Promise<void> {
+  await rm(join(userData, 'locks'), { recursive: true, force: true });
+}
+
+async function journalFiles(): Promise<string[]> {
+  const names = await readdir(join(userData, 'journals'), { recursive: true }).catch((): string[] => []);
+  return names
+    .filter((name) => name.endsWith('.journal'))
+    .sort()
+    .map((name) => join(userData, 'journals', name));
+}
+
+/** Fires the flush timers and waits until that is done. */
+async function flushed(env: HandEnv, document: OpenDocument, ms = 1000): Promise<void> {
+  env.fire(ms);
+  await document.flush();
+}
+
+async function recoverAll(env: Env): Promise<{ documents: Documents; titles: string[] }> {
+  const documents = openDocuments(env);
+  const titles: string[] = [];
+  for (const offer of await documents.offers()) {
+    titles.push(mustOpen(await documents.recover(offer.id)).plan.title);
+  }
+  return { documents, titles };
+}
+
+describe('[SK8] edits reach the disk within a second', () => {
+  it('a flush is never more than 200 ms away once there is an edit, however many follow', async () => {
+    const env = handEnv(userData);
+    const document = await openAt(openDocuments(env), path);
+    expect(env.waiting()).toEqual([500]);
+    for (let k = 0; k < 50; k += 1) {
+      retitle(document, `t${k + 1}`);
+      expect(env.waiting()).toEqual([200]);
+    }
+    env.fire(200);
+    while ((await journalFiles()).length === 0) await new Promise((resolve) => setTimeout(resolve, 1));
+    const parsed = parseJournal(await readFile((await journalFiles())[0]!));
+    expect(parsed?.edits.length).toBe(50);
+    expect(parsed?.edits.map((edit) => edit.n)).toEqual(Array.from({ length: 50 }, (_, i) => i + 1));
+    expect(parsed?.header).toMatchObject({ original: { path, size: textOf('t0').length }, title: 't0' });
+  });
+
+  it('the plan that edits start from is there before the first edit; looking at a plan leaves nothing behind', async () => {
+    const env = handEnv(userData);
+    const documents = openDocuments(env);
+    const document = await openAt(documents, path);
+    await flushed(env, document, 500);
+    expect((await journalFiles()).length).toBe(1);
+    await documents.closeAll();
+    expect(await journalFiles()).toEqual([]);
+    expect(await readdir(join(userData, 'journals'))).toEqual([]);
+    expect(await readdir(join(userData, 'locks'))).toEqual([]);
+  });
+
+  it('after a crash it is offered with its time, recovered as unsaved with its history, the file untouched', async () => {
+    const env = handEnv(userData);
+    const document = await openAt(openDocuments(env), path);
+    retitle(document, 't1');
+    retitle(document, 't2');
+    await flushed(env, document);
+    await crash();
+    const later = openDocuments(env);
+    expect(await later.offers()).toMatchObject([
+      { title: 't0', path, at: Date.UTC(2026, 0, 31, 12), edits: 2, original: 'same', torn: false },
+    ]);
+    const recovered = mustOpen(await later.recover((await later.offers())[0]!.id));
+    expect(recovered.view).toMatchObject({ title: 't2', unsaved: true, name: 'house.copewright.json' });
+    expect(await readFile(path, 'utf8')).toBe(textOf('t0'));
+    expect(await later.offers()).toEqual([]);
+    const undo = recovered.document.edit(0, recovered.history[1]!.inverse);
+    expect(undo).toMatchObject({ ok: true });
+    expect(recovered.document.plan().title).toBe('t1');
+    expect(await recovered.document.save('auto')).toMatchObject({ outcome: 'refused' });
+    expect(await recovered.document.save('hand')).toMatchObject({ outcome: 'saved' });
+    await later.closeAll();
+    expect(await journalFiles()).toEqual([]);
+  });
+
+  it('recovered work does not go over a file that others changed since; an untitled plan is recovered untitled', async () => {
+    const env = handEnv(userData);
+    const documents = openDocuments(env);
+    const document = await openAt(documents, path);
+    retitle(document, 'mine');
+    const fresh = mustOpen(documents.create('metric')).document;
+    retitle(fresh, 'fresh');
+    await documents.closeAll();
+    await writeFile(path, textOf('theirs'));
+    const later = openDocuments(env);
+    const offers = await later.offers();
+    expect(offers.map((offer) => offer.original).sort()).toEqual(['changed', 'none']);
+    for (const { id } of offers) {
+      const { document: recovered } = mustOpen(await later.recover(id));
+      const outcome = await recovered.save('hand');
+      expect(outcome.outcome).toBe(recovered.view().name === null ? 'refused' : 'conflict');
+    }
+    expect(await readFile(path, 'utf8')).toBe(textOf('theirs'));
+    expect(await later.closeAll()).toEqual([]);
+    expect((await openDocuments(env).offers()).length).toBe(2);
+    for (const { id } of offers) expect(await later.discard(id)).toBe(true);
+    expect(await later.offers()).toEqual([]);
+  });
+
+  it('[SK9] a save rotates it: only later edits are left; killed between rename and rotation nothing is offered', async () => {
+    const env = handEnv(userData);
+    const documents = openDocuments(env);
+    const document = await openAt(documents, path);
+    retitle(document, 't1');
+    await document.save('hand');
+    expect(await journalFiles()).toEqual([]);
+    retitle(document, 't2');
+    await flushed(env, document);
+    const [file] = await journalFiles();
+    expect(parseJournal(await readFile(file!))?.edits.length).toBe(1);
+    // As if killed just after the rename of the next save: its bytes are in the file, the journal says 'saving' only.
+    const copy = await readFile(file!);
+    await document.save('hand');
+    const parsed = parseJournal(copy)!;
+    const saving = encodeLine({
+      n: parsed.edits[0]!.n,
+      saving: hashOf(textOf('t2')),
+    });
+    await writeFile(file!, Buffer.concat([copy, saving]));
+    await crash();
+    expect(await openDocuments(env).offers()).toEqual([]);
+    expect(await journalFiles()).toEqual([]);
+  });
+
+  it('[SK11] recovering again and again carries on in one journal and never loses what was kept', async () => {
+    const env = handEnv(userData);
+    const document = await openAt(openDocuments(env), path);
+    retitle(document, 'a');
+    await flushed(env, document);
+    for (const title of ['b', 'c', 'd']) {
+      await crash();
+      const later = openDocuments(env);
+      const offers = await later.offers();
+      expect(offers.length).toBe(1);
+      const recovered = mustOpen(await later.recover(offers[0]!.id)).document;
+      retitle(recovered, title);
+      await flushed(env, recovered);
+    }
+    await crash();
+    expect((await recoverAll(env)).titles).toEqual(['d']);
+  });
+});
+
+describe('[SK8] a journal that was torn or spoiled', () => {
+  async function written(edits: number): Promise<string> {
+    const env = handEnv(userData);
+    const document = await openAt(openDocuments(env), path);
+    for (let k = 1; k <= edits; k += 1) retitle(document, `t${k}`);
+    await flushed(env, document);
+    await crash();
+    return (await journalFiles())[0]!;
+  }
+
+  it('cut at every byte of its lines: all whole lines before the cut hold', async () => {
+    const file = await written(6);
+    const whole = await readFile(file);
+    const start = parseJournal(whole)!;
+    let cuts = 0;
+    for (let length = 0; length <= whole.length; length += 1) {
+      const parsed = parseJournal(whole.subarray(0, length));
+      if (parsed === null) continue;
+      cuts += 1;
+      const ends = whole.subarray(0, length).toString('latin1').split('\n').length - 1;
+      const inStart = whole.subarray(0, length).subarray(0, start.soundBytes).length;
+      expect(parsed.edits.length).toBeLessThanOrEqual(6);
+      expect(parsed.torn).toBe(length !== parsed.soundBytes);
+      if (inStart > 0)
+        expect(parsed.edits.length).toBe(Math.max(0, ends - startLines(whole, start.base.length)));
+    }
+    expect(cuts).toBeGreaterThan(1000);
+    await truncate(file, whole.length - 5);
+    const env = handEnv(userData);
+    const [offer] = await openDocuments(env).offers();
+    expect(offer).toMatchObject({ torn: true, edits: 5 });
+    expect((await recoverAll(env)).titles).toEqual(['t5']);
+    row('torn journal', `cut at each of ${cuts} bytes: whole lines before the cut hold`);
+  });
+
+  it('one changed byte anywhere: never a wrong edit, never a crash', async () => {
+    const file = await written(6);
+    const whole = await readFile(file);
+    const next = random(77);
+    for (let i = 0; i < 2000; i += 1) {
+      const spoiled = Buffer.from(whole);
+      const at = Math.floor(next() * spoiled.length);
+      spoiled[at] = spoiled[at]! ^ (1 + Math.floor(next() * 255));
+      const parsed = parseJournal(spoiled);
+      parsed?.edits.forEach((edit, k) => {
+        expect(edit.edit).toEqual(titleEdit(`t${k + 1}`));
+      });
+    }
+  });
+
+  it('an unreadable newest generation falls back to the one before; one where nothing is readable is kept and named', async () => {
+    const file = await written(3);
+    await writeFile(file.replace('000001', '000002'), 'rubbish');
+    const env = handEnv(userData);
+    expect(await openDocuments(env).offers()).toMatchObject([{ torn: true, edits: 3, unreadable: false }]);
+    await writeFile(file, 'rubbish');
+    const documents = openDocuments(env);
+    const [offer] = await documents.offers();
+    expect(offer).toMatchObject({ unreadable: true });
+    expect(await documents.recover(offer!.id)).toMatchObject({ outcome: 'refused' });
+    expect((await journalFiles()).length).toBe(2);
+    expect(await documents.recover('../../etc')).toMatchObject({ outcome: 'refused' });
+  });
+
+  it('an edit that cannot be done again ends the replay; what came before it is given', async () => {
+    const env = handEnv(userData);
+    const id = '0123456789abcdef';
+    const base = bytesOf(textOf('t0'));
+    const header = {
+      journal: 'copewright-journal',
+      version: 1,
+      original: null,
+      ours: [] as string[],
+    } as const;
+    const inverse = { type: 'patch', patches: [] } as const;
+    const lines = [titleEdit('t1'), { type: 'deleteWall', level: 'L1', wall: 'none' }, titleEdit('t3')];
+    const bytes = Buffer.concat([
+      encodeStart({ ...header, ours: [], title: 't0', at: 1, before: 0 }, base),
+      ...lines.map((edit, i) => encodeLine({ n: i + 1, at: i, edit: edit as never, inverse })),
+    ]);
+    await openDocuments(env).sweep([]);
+    await mkdir(join(userData, 'journals', id), { recursive: true });
+    await writeFile(join(userData, 'journals', id, '000001.journal'), bytes);
+    expect((await recoverAll(env)).titles).toEqual(['t1']);
+  });
+});
+
+/** Lines that a journal has before its first edit: the header's, the plan's, and the end after the plan. */
+function startLines(whole: Buffer, baseLength: number): number {
+  const headerEnd = whole.indexOf(0x0a) + 1;
+  return (
+    whole
+      .subarray(0, headerEnd + baseLength + 1)
+      .toString('latin1')
+      .split('\n').length - 1
+  );
+}
+
+describe('[SK8] on a disk that fails', () => {
+  it('whichever operation fails, once or for good: told, tried again, and everything is there when the disk is well', async () => {
+    const disk = faultyDisk();
+    let [tried, told] = [0, 0];
+    for (const forGood of [false, true]) {
+      for (let k = 1; k < 200; k += 1) {
+        const env = handEnv(join(folder, `user-${forGood}-${k}`), disk.calls);
+        disk.disarm();
+        const documents = openDocuments(env);
+        const document = await openAt(documents, path);
+        disk.arm(k, forGood, k % 2 === 0 ? 'ENOSPC' : 'EIO');
+        retitle(document, 't1');
+        await flushed(env, document);
+        retitle(document, 't2');
+        await flushed(env, document);
+        const struck = disk.struck();
+        if (forGood && struck) {
+          expect(document.view().journalProblem).toMatch(/^Edits cannot be kept safe [^\n]*\.$/);
+          expect(await document.close()).toMatchObject({ outcome: 'refused' });
+          told += 1;
+        }
+        disk.disarm();
+        retitle(document, 't3');
+        await flushed(env, document);
+        await flushed(env, document);
+        expect(document.view().journalProblem, `k = ${k}`).toBeNull();
+        await rm(join(env.userData, 'locks'), { recursive: true, force: true });
+        const { documents: later, titles } = await recoverAll(env);
+        expect(titles, `k = ${k}`).toEqual(['t3']);
+        await later.closeAll();
+        await documents.close(document.view().handle, true);
+        tried += 1;
+        if (!struck) break;
+      }
+    }
+    row(
+      'k-th file operation of the journal fails',
+      `${tried} runs, once and for good; ${told} told in a sentence; no edit lost once the disk was well`,
+    );
+    expect(tried).toBeGreaterThan(20);
+  });
+
+  it('a disk that takes only a few bytes at a time, and a file that takes no more for good', async () => {
+    let stuck = false;
+    const calls = {
+      ...REAL_CALLS,
+      open: async (at: string, flags: string | number, mode?: number) => {
+        const handle = await open(at, flags, mode);
+        if (!at.endsWith('.journal')) return handle;
+        const write = handle.write.bind(handle) as (...args: unknown[]) => Promise<unknown>;
+        const first = at.endsWith('000001.journal');
+        Object.assign(handle, {
+          write: async (bytes: Buffer, from: number, length: number, to: number) => {
+            if (stuck && first) throw Object.assign(new Error('stuck'), { code: 'EIO' });
+            return write(bytes, from, Math.min(length, 7), to);
+          },
+        });
+        return handle;
+      },
+    };
+    const env = handEnv(userData, calls);
+    const document = await openAt(openDocuments(env), path);
+    await flushed(env, document);
+    for (const title of ['t1', 't2', 't3']) retitle(document, title);
+    await flushed(env, document);
+    stuck = true;
+    retitle(document, 't4');
+    for (let i = 0; i < 3; i += 1) await flushed(env, document);
+    expect(document.view().journalProblem).toBeNull();
+    expect((await journalFiles()).length).toBe(2);
+    await crash();
+    expect((await recoverAll(env)).titles).toEqual(['t4']);
+    await rm((await journalFiles())[1]!);
+    await crash();
+    expect((await recoverAll(env)).titles).toEqual(['t3']);
+  });
+
+  it('a journal that is deleted under our hands is written anew, whole', async () => {
+    const env = handEnv(userData);
+    const document = await openAt(openDocuments(env), path);
+    retitle(document, 't1');
+    await flushed(env, document);
+    await rm(join(userData, 'journals'), { recursive: true });
+    retitle(document, 't2');
+    await flushed(env, document);
+    await flushed(env, document);
+    await crash();
+    const [offer] = await openDocuments(env).offers();
+    expect(offer).toMatchObject({ edits: 2 });
+  });
+});
+
+describe('[SK9] a journal that grows', () => {
+  it('goes on in a new generation from the plan as it is; the old ones stay until a save is verified', async () => {
+    const env = handEnv(userData);
+    const documents = openDocuments(env);
+    const document = await openAt(documents, path);
+    for (let k = 1; k <= 2000; k += 1) retitle(document, `t${k}`);
+    await flushed(env, document);
+    await flushed(env, document);
+    expect((await journalFiles()).length).toBe(2);
+    await crash();
+    expect((await openDocuments(env).offers())[0]).toMatchObject({ original: 'same' });
+    for (let k = 2001; k <= 2010; k += 1) retitle(document, `t${k}`);
+    await flushed(env, document);
+    await crash();
+    const later = openDocuments(env);
+    const [offer] = await later.offers();
+    expect(mustOpen(await later.recover(offer!.id)).plan.title).toBe('t2010');
+    // The newest generation spoiled: the one before still has its edits.
+    await crash();
+    await writeFile((await journalFiles())[1]!, 'rubbish');
+    const again = openDocuments(env);
+    expect(mustOpen(await again.recover((await again.offers())[0]!.id)).plan.title).toBe('t2000');
+    expect(await document.save('hand')).toMatchObject({ outcome: 'saved' });
+    expect(await journalFiles()).toEqual([]);
+  });
+
+  it('edits made while a save is under way stay in the journal', async () => {
+    const during: { document: OpenDocument | null } = { document: null };
+    const calls = {
+      ...REAL_CALLS,
+      rename: async (from: string, to: string) => {
+        if (to === path) retitle(during.document!, 't2');
+        return rename(from, to);
+      },
+    };
+    const env = handEnv(userData, calls);
+    const document = await openAt(openDocuments(env), path);
+    during.document = document;
+    retitle(document, 't1');
+    expect(await document.save('hand')).toMatchObject({ outcome: 'saved' });
+    expect(await readFile(path, 'utf8')).toBe(textOf('t1'));
+    await crash();
+    expect((await recoverAll(env)).titles).toEqual(['t2']);
+  });
+});
+
+describe('the clock is set back', () => {
+  it('a year between edits and saves: order, versions and recovery go by number, never by time', async () => {
+    const env = handEnv(userData);
+    const documents = openDocuments(env);
+    const document = await openAt(documents, path);
+    retitle(document, 't1');
+    await document.save('hand');
+    env.setClock(Date.UTC(2025, 0, 31));
+    retitle(document, 't2');
+    await document.save('hand');
+    retitle(document, 't3');
+    env.setClock(Date.UTC(2020, 0, 31));
+    retitle(document, 't4');
+    await flushed(env, document);
+    const versions = await documents.versions(document.view().handle);
+    expect(versions.map((version) => version.at > Date.UTC(2025, 5, 1))).toEqual([false, true, true]);
+    await appendFile((await journalFiles())[0]!, 'torn');
+    await crash();
+    const later = openDocuments(env);
+    const [offer] = await later.offers();
+    expect(offer).toMatchObject({ at: Date.UTC(2020, 0, 31), edits: 2, torn: true });
+    expect(mustOpen(await later.recover(offer!.id)).plan.title).toBe('t4');
+    row(
+      'clock set back',
+      'by one and six years between edits and saves: newest version and last edit found by number',
+    );
+  });
+});

@@ -83,7 +83,6 @@ const RECORDS = {
   room: 'The room record',
   corner: 'The corner record',
   face: 'The face record',
-  entry: 'The entry',
 } as const;
 
 function walkFinding(plan: Plan, level: LevelId, note: WalkNote): Finding {
@@ -134,8 +133,15 @@ function walkFinding(plan: Plan, level: LevelId, note: WalkNote): Finding {
         { level, room: null, at: note.at },
         {
           about: [note.id],
-          message: `${RECORDS[note.record]} ${note.id} fits nothing on the plan, so what is written in it is not used.`,
-          remedies: ['Delete it, or put back what it belonged to.'],
+          message:
+            note.record === 'entry'
+              ? `The entry of room ${note.id} does not open into that room, so its boards are reckoned without one.`
+              : `${RECORDS[note.record]} ${note.id} fits nothing on the plan, so what is written in it is not used.`,
+          remedies: [
+            note.record === 'entry'
+              ? 'Name an opening of that room as its entry.'
+              : 'Delete it, or put back what it belonged to.',
+          ],
         },
       );
     case 'room-twice':

@@ -4,6 +4,7 @@
 import type { ProfileId } from '../plan/schema.ts';
 import { stockLengths } from '../trim/index.ts';
 import type { LineTrim, Piece, PieceEnd, Stretch } from '../trim/types.ts';
+import { formatLength, formatSaw } from '../units/index.ts';
 import { partedOf, placeIn, placeParts, type RoomContext } from './context.ts';
 import {
   cornerName,
@@ -13,7 +14,6 @@ import {
   pointOn,
   profileName,
   sayAtLeast,
-  sayDegrees,
   sayLength,
   sentence,
   whole,
@@ -36,7 +36,8 @@ export function sliverFindings(context: RoomContext): Finding[] {
         return finding('sliver', placeIn(context, pointOn(stretch.segment, (from + to) / 2)), {
           about: [piece.id],
           figures: { lengthMm: mm(piece.overall) },
-          message: `Board ${piece.id} is only ${sayLength(plan, long)} long.`,
+          // As the boards table prints it: one number, one rounding.
+          message: `Board ${piece.id} is only ${formatLength(long, { units: plan.units, roundIn: settings.roundIn, roundMm: settings.roundMm })} long.`,
           remedies: sliverRemedies(stretch),
         });
       }),
@@ -137,9 +138,9 @@ export function sawFindings(context: RoomContext): Finding[] {
         finding('saw-limit', placeIn(context, at), {
           about: [name, ...ids],
           figures: { sawDeg: deg, limitDeg: settings.sawStandingDeg },
-          message: `${sentence(name)}: ${ids.length > 1 ? `boards ${listed(ids)} need` : `board ${ids[0]} needs`} the saw at ${sayDegrees(deg)}, and it swings to ${sayDegrees(settings.sawStandingDeg)} with the board standing.`,
+          message: `${sentence(name)}: ${ids.length > 1 ? `boards ${listed(ids)} need` : `board ${ids[0]} needs`} the saw at ${formatSaw(deg)}, and it swings to ${formatSaw(settings.sawStandingDeg)} with the board standing.`,
           remedies: [
-            `Clamp a ${wedge}° wedge to the fence and set the saw to the rest, ${sayDegrees(Math.abs(deg - wedge))}.`,
+            `Clamp a ${wedge}° wedge to the fence and set the saw to the rest, ${formatSaw(Math.abs(deg - wedge))}.`,
             'Make the turn in two mitres with a narrow board between, half the angle each.',
             'Set a block in the corner and cut both boards square.',
           ],

@@ -113,20 +113,39 @@ export function wrapText(
   const lines: string[] = [];
   for (const paragraph of words.split('\n')) {
     let line = '';
-    for (const word of paragraph.split(' ')) {
-      const longer = line === '' ? word : `${line} ${word}`;
-      if (fits(longer)) {
-        line = longer;
+    let rest = paragraph.split(' ');
+    while (rest.length > 0) {
+      const joined = (count: number) => {
+        const more = rest.slice(0, count).join(' ');
+        return line === '' ? more : `${line} ${more}`;
+      };
+      const count = mostThatFit(rest.length, (each) => fits(joined(each)));
+      if (count > 0) {
+        line = joined(count);
+        rest = rest.slice(count);
         continue;
       }
       if (line !== '') lines.push(line);
-      const broken = breakWord(word, fits);
+      const broken = breakWord(rest[0]!, fits);
       lines.push(...broken.slice(0, -1));
       line = broken.at(-1) ?? '';
+      rest = rest.slice(1);
     }
     lines.push(line);
   }
   return lines;
+}
+
+/** The largest count up to `all` that fits, by halving: a longer line is wider, and each line that is tried is shaped. */
+function mostThatFit(all: number, fits: (count: number) => boolean): number {
+  if (fits(all)) return all;
+  let [low, high] = [0, all];
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (fits(middle)) low = middle;
+    else high = middle;
+  }
+  return low;
 }
 
 function breakWord(word: string, fits: (line: string) => boolean): string[] {
@@ -297,23 +316,21 @@ export function ringedNumber(
   ];
 }
 
-/** A triangle's height as a share of half its width, and clear space round the letter in it, in em. */
+/** A triangle's height as a share of half its width; clear space under the letter in it and beside it, in em. */
 const FLAG_HIGH = 1.75;
 const FLAG_CLEAR_EM = 0.16;
+const FLAG_SIDE_EM = 0.1;
 
 /**
  * Half the width of the triangle round a finding's letter, points: as wide as the letter needs at its top, where the
  * triangle is narrow. W and AA need more than A.
  */
 export function flagHalf(measure: TextMeasure, letter: string, size: number): number {
-  const wide = measure.width(letter, 'bold', size) / 2 + FLAG_CLEAR_EM * size;
-  // At a height h above its base a triangle of half width b and height FLAG_HIGH × b is b − h / FLAG_HIGH wide.
-  return Math.max(size * 0.95, wide + ((CAP_EM + FLAG_CLEAR_EM) * size * narrowing(letter)) / FLAG_HIGH);
-}
-
-/** How far up a letter is at its widest, as a share of its height: A, J, L at its foot, most others at the top too. */
-function narrowing(letter: string): number {
-  return /^[AJL]$/.test(letter) ? 0.35 : /^[DBEGKRUXHMNOQSZI]$/.test(letter) ? 0.72 : 0.9;
+  const wide = measure.width(letter, 'bold', size) / 2 + FLAG_SIDE_EM * size;
+  // Where it is widest: A, J and L at the foot, all others may be at the top. At a height h above its base a triangle of
+  // half width b and height FLAG_HIGH × b is b − h / FLAG_HIGH wide.
+  const widest = /^[AJL]+$/.test(letter) ? 0.35 : 1;
+  return Math.max(size * 0.95, wide + ((CAP_EM + FLAG_CLEAR_EM) * size * widest) / FLAG_HIGH);
 }
 
 /** A finding's letter in a triangle of red pencil that stands on its base: how findings are marked. Centred on `centre`. */

@@ -68,7 +68,7 @@ export function layArticles(kit: PageKit, asked: ArticlesSpec): ArticleSheets {
     }
     const own = alone(kit, spec, spec.articles[group[0]!]!);
     const last = filledUp(spec, left, group, () => own.followedBy(all().slice(1)));
-    sheets.push(...(last === null ? own.sheets : [...own.sheetsBefore, last]));
+    sheets.push(...(last === null ? own.sheets : [...own.sheetsBefore(), last]));
     for (const index of group.slice(1)) starts[index] = sheets.length - 1;
   }
   return { sheets, starts };
@@ -178,18 +178,21 @@ interface Laid {
 interface Alone {
   readonly sheets: readonly Sheet[];
   /** All but the last, where others follow on that. */
-  readonly sheetsBefore: readonly Sheet[];
+  sheetsBefore(): readonly Sheet[];
   /** The last sheet with others after it; null where they do not fit there. */
   followedBy(articles: readonly Article[]): Sheet | null;
 }
 
 /** In the roomiest way that needs no more sheets than the tightest. */
 function alone(kit: PageKit, spec: ArticlesSpec, article: Article): Alone {
-  const ways = Array.from({ length: article.ways }, (_, tight) => tight);
-  const best = (set: 'open' | 'closed'): Laid =>
-    ways
-      .map((tight) => layAlone(kit, article, tight, set))
-      .reduce((a, b) => (b.pages.length < a.pages.length ? b : a));
+  const best = (set: 'open' | 'closed'): Laid => {
+    const tightest = layAlone(kit, article, article.ways - 1, set);
+    for (let tight = 0; tight < article.ways - 1; tight++) {
+      const laid = layAlone(kit, article, tight, set);
+      if (laid.pages.length <= tightest.pages.length) return laid;
+    }
+    return tightest;
+  };
   const sheetOf = (laid: Laid, page: number): Sheet => ({
     width: kit.size[0],
     height: kit.size[1],
@@ -198,22 +201,30 @@ function alone(kit: PageKit, spec: ArticlesSpec, article: Article): Alone {
     items: [...laid.frames(page).items, ...laid.pages[page]!],
   });
   const closed = best('closed');
-  const open = best('open');
-  const last = open.pages.length - 1;
+  const last = closed.pages.length - 1;
+  // Made when something is to follow. It must not cost a sheet itself.
+  let known: Laid | undefined;
+  const open = (): Laid => {
+    known ??= best('open');
+    return known;
+  };
   return {
     sheets: closed.pages.map((_, page) => sheetOf(closed, page)),
-    sheetsBefore: open.pages.slice(0, -1).map((_, page) => sheetOf(open, page)),
+    sheetsBefore: () =>
+      open()
+        .pages.slice(0, -1)
+        .map((_, page) => sheetOf(open(), page)),
     followedBy: (articles) => {
       // A first page is shared under a title of its own, or not at all.
-      if (last === 0) return null;
-      const frame = open.frames(last, articles.map((each) => each.name).join('  ·  '));
-      if (frame.inner[1] !== open.frames(last).inner[1]) return null;
-      const items = onOnePage(kit, articles, open.rest);
+      if (last === 0 || open().pages.length !== closed.pages.length) return null;
+      const frame = open().frames(last, articles.map((each) => each.name).join('  ·  '));
+      if (frame.inner[1] !== open().frames(last).inner[1]) return null;
+      const items = onOnePage(kit, articles, open().rest);
       if (items === null) return null;
       return {
-        ...sheetOf(open, last),
+        ...sheetOf(open(), last),
         also: articles.map((each) => ({ bookmark: each.title, parent: spec.parent })),
-        items: [...frame.items, ...open.pages[last]!, ...items],
+        items: [...frame.items, ...open().pages[last]!, ...items],
       };
     },
   };
@@ -244,7 +255,8 @@ function layAlone(kit: PageKit, article: Article, tight: number, set: 'open' | '
   };
   const closing = article.closing;
   if (closing === undefined) return end(flowWithRest([...body, ...tail], columns));
-  if (set === 'open') return end(flowWithRest([...body, ...tail, closing.make(closing.least)], columns));
+  const least = closing.make(closing.least);
+  if (set === 'open') return end(flowWithRest(amidst([...body, ...tail], least, columns), columns));
   const flowed = flowWithRest([...body, ...tail], columns);
   const { pages } = flowed;
   // The last page first, in the order of reading; then the pages before it, the nearest first.
@@ -262,6 +274,23 @@ function layAlone(kit: PageKit, article: Article, tight: number, set: 'open' | '
     pages[page]!.push(...moved(made.items, [box[0], box[1] + (isWhole ? 0 : made.before)]));
     return { pages, frames, rest: [] };
   }
-  // No place anywhere: before the tail, which then goes on to the new page in its stead.
-  return end(flowWithRest([...body, closing.make(closing.least), ...tail], columns));
+  // No place anywhere: what stood last goes on to a new page in its stead.
+  return end(flowWithRest(amidst([...body, ...tail], least, columns), columns));
+}
+
+/** The blocks with one more among them, as late as it has company on its page; never within a table or under a heading. */
+function amidst(
+  blocks: readonly Block[],
+  more: Block,
+  columns: (page: number) => readonly Box[],
+): readonly Block[] {
+  for (let at = blocks.length; at > 0; at--) {
+    const [before, after] = [blocks[at - 1]!, blocks[at]];
+    if (before.keep || (after?.head !== undefined && after.head === before.head)) continue;
+    const through = [...blocks.slice(0, at), more];
+    const all = [...through, ...blocks.slice(at)];
+    const page = flow(through, columns).length - 1;
+    if (flow(all, columns)[page]!.length > more.items.length) return all;
+  }
+  return [...blocks, more];
 }

@@ -38,7 +38,7 @@ const OVERHANG = 1.6;
 
 /**
  * A board drawn in `width` points, with its overall length, its settings and the words for both ends; 'alone'
- * without what would stand below it.
+ * without the words, but for a setting that finds no room in the board.
  */
 export function boardPicture(
   measure: TextMeasure,
@@ -66,7 +66,7 @@ export function boardPicture(
     ...endPicture(piece.left, 'left', [0, 0, leftWide, high]),
     ...endPicture(piece.right, 'right', [width - rightWide, 0, width, high]),
   ];
-  const size = sizes.body * 1.25;
+  const size = sizes.body * (told === 'whole' ? 1.25 : 1.05);
   const overall = figures.cut(piece.overallMm);
   const middle = wall + thick / 2;
   items.push(
@@ -82,7 +82,7 @@ export function boardPicture(
   const small = sizes.small;
   const said = { left: endWords(names, figures, piece.left), right: endWords(names, figures, piece.right) };
   // The setting stands in the board beside its end; where the slants leave no room for it, below with the rest.
-  const clear = (width - measure.width(overall, 'bold', size)) / 2 - 4 * by;
+  const clear = (width - measure.width(overall, 'bold', size)) / 2 - 2 * by;
   const inside = (side: 'left' | 'right', wide: number): boolean => {
     const { saw } = said[side];
     if (saw === '' || measure.width(saw, 'semibold', small) > clear - wide) return false;
@@ -100,12 +100,14 @@ export function boardPicture(
   };
   const below = (side: 'left' | 'right', wide: number): string => {
     const { what, saw, long } = said[side];
-    const parts = inside(side, wide) ? [what, long] : [what, saw, long];
+    const isIn = inside(side, wide);
+    // Settings are never left off.
+    const parts = told === 'alone' ? [isIn ? '' : saw] : isIn ? [what, long] : [what, saw, long];
     return parts.filter((part) => part !== '').join(' · ');
   };
   const [left, right] = [below('left', leftWide + 2 * by), below('right', rightWide + 2 * by)];
   const bottom = wall + thick + 3.6 * by;
-  if (told === 'alone') return { kind: 'drawing', width, height: bottom, items };
+  if (left === '' && right === '') return { kind: 'drawing', width, height: bottom, items };
   const gap = 10 * by;
   const wide = (content: string) => measure.width(content, 'regular', small);
   const half = (width - gap) / 2;
@@ -113,7 +115,7 @@ export function boardPicture(
   const leftMost = Math.max(half, width - gap - wide(right));
   const rightMost = Math.max(half, width - gap - wide(left));
   const put = (content: string, align: 'left' | 'right', most: number): number => {
-    const lines = wrapText(measure, content, 'regular', small, most);
+    const lines = content === '' ? [] : wrapText(measure, content, 'regular', small, most);
     lines.forEach((line, index) => {
       items.push(
         text(measure, {

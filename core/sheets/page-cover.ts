@@ -13,7 +13,16 @@ import { layPages, type PageKit } from './page-layout.ts';
 import { profileSize, type RoomOnPaper } from './page-names.ts';
 import { heading, list, prose } from './page-prose.ts';
 import { type Row, table, words } from './table.ts';
-import { counted, LINE_NAMES, nameOr, PROFILE_KINDS, primes, printable, unbroken } from './words.ts';
+import {
+  counted,
+  gathered,
+  LINE_NAMES,
+  nameOr,
+  PROFILE_KINDS,
+  primes,
+  printable,
+  unbroken,
+} from './words.ts';
 
 /** A line of the sheet list. */
 export interface SetEntry {
@@ -311,7 +320,7 @@ function assumed(kit: PageKit, rooms: readonly RoomOnPaper[]): Block[] {
     const ids = new Set(room.runs.flatMap((run) => run.pieces.map((piece) => piece.id)));
     const what = report.scribes.filter((scribe) => ids.has(scribe.piece)).flatMap((scribe) => scribe.assumed);
     if (what.length > 0)
-      said.push(`Scribing in ${room.name}: ${[...new Set(what)].map(printable).join('; ')}.`);
+      said.push(`Scribing in ${room.name}: ${gathered([...new Set(what)].map(printable)).join('; ')}.`);
   }
   if (said.length === 0) return [];
   return [

@@ -3,7 +3,6 @@
 
 import { oldLine } from '../fit/context.ts';
 import { type Caution, type RoomNotes, roomNotes, scribeWords } from '../fit/index.ts';
-import { listed } from '../fit/say.ts';
 import type { Scribe } from '../fit/types.ts';
 import { lookup } from '../plan/maps.ts';
 import type { DerivedLevel } from '../report/types.ts';
@@ -26,7 +25,7 @@ import { scribeBlocks } from './scribe-drawing.ts';
 import { strip, stripNote } from './strip.ts';
 import type { StripSpec } from './strip-spec.ts';
 import { blank, table, words } from './table.ts';
-import { counted, LINE_NAMES, primes, printable } from './words.ts';
+import { counted, gathered, LINE_NAMES, primes, printable } from './words.ts';
 
 /** How high a room's plan stands at most, as a share of its column's width, and never more than so much of the sheet. */
 const PLAN_SHARE = 0.72;
@@ -304,20 +303,6 @@ function nothingToScribe(
   });
   return [
     `Nothing to scribe, set them as they are: the floor is within what is allowed, ${kinds.join('; ')}.`,
-  ];
-}
-
-const CORNER_HEIGHT = 'the floor height in corner ';
-
-/** `the floor height in corners 4, 5 and 6` instead of three entries. */
-function gathered(entries: readonly string[]): string[] {
-  const corners = entries.flatMap((each) =>
-    each.startsWith(CORNER_HEIGHT) ? [each.slice(CORNER_HEIGHT.length)] : [],
-  );
-  if (corners.length < 2) return [...entries];
-  return [
-    ...entries.filter((each) => !each.startsWith(CORNER_HEIGHT)),
-    `the floor height in corners ${listed(corners)}`,
   ];
 }
 

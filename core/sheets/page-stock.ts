@@ -1,13 +1,12 @@
 // What to buy and how each stock length is cut: the order list with prices, then every board drawn to scale with its pieces
 // in the order of cutting, what is left of it, and the off-cuts worth keeping. Points; figures from the report [SH24, SH36].
 
-import { HUNDREDTHS } from '../stock/index.ts';
-import { casingPartId } from '../stock/index.ts';
+import type { Point } from '../graph/types.ts';
 import { lookup } from '../plan/maps.ts';
 import type { ProfileId } from '../plan/schema.ts';
 import { settingsOf } from '../plan/settings.ts';
-import type { Point } from '../graph/types.ts';
 import type { Report } from '../report/schema.ts';
+import { casingPartId, HUNDREDTHS } from '../stock/index.ts';
 import type { Block } from './flow.ts';
 import type { Item, Sheet } from './items.ts';
 import { CAP_EM, corners, lineHeight, middleBaseline, patch, rule, THIN, text, wrapText } from './kit.ts';
@@ -83,7 +82,9 @@ function orderTable(kit: PageKit): Block[] {
   const sums = purchase.map((line) => line.sum);
   const spares = purchase.map((line) => (line.spare === 0 ? 0 : line.spareSum));
   const total = (all: readonly (number | null)[]) =>
-    all.some((each) => each === null) ? 'not all prices known' : money(all.reduce<number>((sum, each) => sum + each!, 0));
+    all.some((each) => each === null)
+      ? 'not all prices known'
+      : money(all.reduce<number>((sum, each) => sum + each!, 0));
   if (rows.length > 0)
     rows.push({
       kind: 'cells',
@@ -114,11 +115,16 @@ function orderTable(kit: PageKit): Block[] {
   });
   const without = noStock(kit);
   const said = [
-    ...(onHand > 0 ? [`${counted(onHand, 'board')} on hand ${onHand === 1 ? 'is' : 'are'} used as well and not ordered.`] : []),
+    ...(onHand > 0
+      ? [`${counted(onHand, 'board')} on hand ${onHand === 1 ? 'is' : 'are'} used as well and not ordered.`]
+      : []),
     ...(without.length > 0
       ? [`Not reckoned, because the plan gives no stock lengths for it: ${without.join(', ')}.`]
       : []),
   ];
+  said.push(
+    'Below: each board as it is cut, from left to right, after its trimmed end; to scale along its length. Backs, and outer edges of casings, are on top; ends lean the way they are cut, but not to scale. Hatched: what is left. Lengths are what the blank must hold, spring with it.',
+  );
   return [
     ...blocks,
     ...said.flatMap((each) => prose(measure, sizes, width, each, { before: 5, ink: 'graphite' })),
@@ -169,8 +175,9 @@ function boardsOf(kit: PageKit, stock: Stock, cuts: ReadonlyMap<string, Cut>): B
   const { measure, sizes, width, figures } = kit;
   const profile = lookup(kit.plan.profiles, stock.profile as ProfileId);
   const longest = Math.max(0, ...stock.boards.map((board) => board.lengthMm));
-  const picture = width * 0.68;
+  const picture = width * 0.78;
   const rows = stock.boards.map((board, index): Row => {
+    const offcut = figures.cut(board.offcutMm);
     const drawing = boardDrawing(kit, picture, picture / longest, board, cuts);
     return {
       kind: 'cells',
@@ -183,17 +190,17 @@ function boardsOf(kit: PageKit, stock: Stock, cuts: ReadonlyMap<string, Cut>): B
             : []),
         ],
         [drawing],
-        words(board.offcutMm === 0 ? 'none' : unbroken(figures.cut(board.offcutMm))),
+        words(offcut === figures.cut(0) ? 'none' : unbroken(offcut)),
       ],
     };
   });
   const size = profile ? `${profileSize(figures, profile)}. ` : '';
   const blocks = table(measure, sizes, width, {
     title: profileName(kit.solved, stock.profile),
-    note: `${size}${counted(stock.boards.length, 'board')}. ${provedWords(kit, stock)} Cut from left to right; backs, and outer edges of casings, on top; ends lean as they are cut, but not to scale.`,
+    note: `${size}${counted(stock.boards.length, 'board')}. ${provedWords(kit, stock)}`,
     columns: [
       { title: 'board', grow: 1 },
-      { title: 'cut from it, to scale along the board', width: picture },
+      { title: 'cut from it', width: picture },
       { title: 'off-cut', align: 'right' },
     ],
     rows,
@@ -276,7 +283,11 @@ function boardDrawing(
 function pieceItems(kit: PageKit, cut: Cut, x: number, wide: number, high: number): Item[] {
   const { measure, sizes } = kit;
   const slant = ({ deg, longPoint }: Slant): readonly [top: number, foot: number] => {
-    const lean = Math.min(high * Math.tan((Math.min(deg, 89) * Math.PI) / 180), MOST_SLANT * sizes.by, wide * SLANT_OF_PIECE);
+    const lean = Math.min(
+      high * Math.tan((Math.min(deg, 89) * Math.PI) / 180),
+      MOST_SLANT * sizes.by,
+      wide * SLANT_OF_PIECE,
+    );
     return longPoint === 'back' ? [0, lean] : longPoint === 'face' ? [lean, 0] : [0, 0];
   };
   const [leftTop, leftFoot] = slant(cut.left);
@@ -288,7 +299,14 @@ function pieceItems(kit: PageKit, cut: Cut, x: number, wide: number, high: numbe
     [x + leftFoot, high],
   ];
   const items: Item[] = [
-    { kind: 'line', points: outline, stroke: { ink: 'ink', width: 0.7 }, closed: true, fill: 'wash', role: 'stock-piece' },
+    {
+      kind: 'line',
+      points: outline,
+      stroke: { ink: 'ink', width: 0.7 },
+      closed: true,
+      fill: 'wash',
+      role: 'stock-piece',
+    },
     rule([x + leftTop, 0], [x + wide - rightTop, 0], { ink: 'ink', width: THIN }),
   ];
   const size = sizes.small;
@@ -298,7 +316,10 @@ function pieceItems(kit: PageKit, cut: Cut, x: number, wide: number, high: numbe
     items.push(
       text(measure, {
         text: label,
-        at: [x + (Math.max(leftTop, leftFoot) + wide - Math.max(rightTop, rightFoot)) / 2, middleBaseline(high / 2, size)],
+        at: [
+          x + (Math.max(leftTop, leftFoot) + wide - Math.max(rightTop, rightFoot)) / 2,
+          middleBaseline(high / 2, size),
+        ],
         size,
         font: 'semibold',
         align: 'middle',

@@ -14,8 +14,8 @@ export interface NamedScale {
 export type Units = 'imperial' | 'metric';
 
 /**
- * Largest first. The hyphen in 1′‐0″ is U+2010: the font sets the other one as wide as a figure. Architectural: inches on paper to a foot; 1/4 in to the foot is 1:48. Metric: the usual ratios of
- * building drawings [SH8].
+ * Largest first. Architectural: inches on paper to a foot; 1/4 in to the foot is 1:48. Metric: the usual ratios of building
+ * drawings [SH8]. The hyphen in 1′‐0″ is U+2010: the font sets the other one as wide as a figure.
  */
 export const SCALES: Readonly<Record<Units, readonly NamedScale[]>> = {
   imperial: [
@@ -28,6 +28,8 @@ export const SCALES: Readonly<Record<Units, readonly NamedScale[]>> = {
     { name: '1⁄4″ = 1′‐0″', ratio: 48 },
     { name: '3⁄16″ = 1′‐0″', ratio: 64 },
     { name: '1⁄8″ = 1′‐0″', ratio: 96 },
+    { name: '3⁄32″ = 1′‐0″', ratio: 128 },
+    { name: '1⁄16″ = 1′‐0″', ratio: 192 },
   ],
   metric: [
     { name: '1:5', ratio: 5 },
@@ -37,6 +39,7 @@ export const SCALES: Readonly<Record<Units, readonly NamedScale[]>> = {
     { name: '1:50', ratio: 50 },
     { name: '1:100', ratio: 100 },
     { name: '1:200', ratio: 200 },
+    { name: '1:500', ratio: 500 },
   ],
 };
 

@@ -1,5 +1,6 @@
-// A solved plan to the whole set of sheets: cover, a plan of each level, a sheet for each room, the cut list, site sheets;
-// page numbers when the set is whole. Same plan, same date, same sheets: nothing here reads a clock [SH24].
+// A solved plan to the whole set of sheets: cover, a plan of each level, a sheet for each room, the cut list, order and
+// boards, labels, site sheets; page numbers when the set is whole. Same plan, same date, same sheets: nothing here reads a
+// clock [SH24].
 
 import type { Solved } from '../report/types.ts';
 import type { Sheet, SheetSet, SheetSize, TextMeasure } from './items.ts';
@@ -7,10 +8,12 @@ import { layArticles } from './page-articles.ts';
 import { coverSheets, type SetEntry } from './page-cover.ts';
 import { cutSheets } from './page-cuts.ts';
 import { findingCounts } from './page-findings.ts';
+import { labelSheets } from './page-labels.ts';
 import { type PageKit, pageKit } from './page-layout.ts';
 import { levelName, type RoomOnPaper, roomsOnPaper } from './page-names.ts';
 import { roomArticle } from './page-room.ts';
 import { siteSheets } from './page-site.ts';
+import { stockSheets } from './page-stock.ts';
 import { pageNumber } from './plan-frame.ts';
 import { planSheets } from './plan-sheets.ts';
 import { counted } from './words.ts';
@@ -35,6 +38,12 @@ export function sheetSet(
   const parts: Part[] = [
     ...levelParts(kit, rooms),
     ...partOf('Cut list', 'boards by moulding and saw setting, returns, casings', cutSheets(kit, rooms)),
+    ...partOf(
+      'Order and boards',
+      'what to buy, with prices; how each stock board is cut',
+      stockSheets(kit, rooms),
+    ),
+    ...partOf('Labels', 'for the boards, to cut out', labelSheets(kit, rooms)),
     ...siteParts(kit, rooms),
   ];
   const cover = numbered(kit, rooms, parts);

@@ -1,6 +1,7 @@
 // Plain words for what the report names by code, and figures as they are printed. Nothing is reckoned here: millimetres
 // of the report go to ticks and are rounded once, by core/units [SH24]. Knows no layout.
 
+import { listed } from '../fit/say.ts';
 import type { FindingCode, Severity } from '../fit/types.ts';
 import type { BuiltIn, Opening, Plan, Profile, TrimLine } from '../plan/schema.ts';
 import { settingsOf } from '../plan/settings.ts';
@@ -85,6 +86,20 @@ export function printable(written: string): string {
 export function nameOr(written: string, otherwise: string): string {
   const name = printable(written);
   return name === '' ? otherwise : name;
+}
+
+const CORNER_HEIGHT = 'the floor height in corner ';
+
+/** `the floor height in corners 4, 5 and 6` instead of three entries. */
+export function gathered(entries: readonly string[]): string[] {
+  const corners = entries.flatMap((each) =>
+    each.startsWith(CORNER_HEIGHT) ? [each.slice(CORNER_HEIGHT.length)] : [],
+  );
+  if (corners.length < 2) return [...entries];
+  return [
+    ...entries.filter((each) => !each.startsWith(CORNER_HEIGHT)),
+    `the floor height in corners ${listed(corners)}`,
+  ];
 }
 
 /** A figure that never breaks at a line's end. */

@@ -177,6 +177,8 @@ function drawText(doc: Doc, item: TextItem): void {
   if (turn !== 0) doc.save().rotate(turn, { origin: [x, y] });
   doc.text(item.text, x - shift, y, {
     lineBreak: false,
+    // Known already: PDFKit need not measure it again.
+    ...({ textWidth: width } as object),
     baseline: 'alphabetic',
     ...(features ? { features: features as PDFKit.Mixins.OpenTypeFeatures[] } : {}),
   });

@@ -218,7 +218,9 @@ describe('the cover', () => {
 
   test('lists every sheet with the page it is on', () => {
     const pages = texts(cover(), 'set-page').map((item) => Number(item.text));
-    const names = ['Ground floor', 'Parlour', 'Kitchen', 'Garden room', 'Hall', 'Cut list', 'Site sheets'];
+    const rooms = ['Parlour', 'Kitchen', 'Garden room', 'Hall'];
+    const stock = cottage.report.stock.length > 0 ? ['Order and boards'] : [];
+    const names = ['Ground floor', ...rooms, 'Cut list', ...stock, 'Labels', 'Site sheets'];
     expect(pages).toHaveLength(names.length);
     names.forEach((name, index) => {
       const marks = marksOf(letter.sheets[pages[index]! - 1]!).map((mark) => mark.bookmark);

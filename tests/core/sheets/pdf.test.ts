@@ -122,6 +122,37 @@ describe('plans as PDF', () => {
     expect(page).toBe(set.sheets.length);
   });
 
+  test('[SH7, SH33] a page that several rooms share has a bookmark for each, under its own parent', async () => {
+    const sheets = [
+      small([], 'Level'),
+      { ...small([], 'Study', 'Level'), also: [{ bookmark: 'Pantry', parent: 'Level' }] },
+      { ...small([], 'Site', null), also: [{ bookmark: 'Site: Study', parent: 'Site' }] },
+      small([], 'Site: Study, continued', 'Site: Study'),
+    ];
+    const written = await writePdf({ title: 'T', language: 'en', sheets }, fonts, META);
+    const document = await open(written);
+    const outline = await document.getOutline();
+    const names = (each: (typeof outline)[number]): unknown => [
+      each.title,
+      (each.items as typeof outline).map(names),
+    ];
+    expect(outline.map(names)).toEqual([
+      [
+        'Level',
+        [
+          ['Study', []],
+          ['Pantry', []],
+        ],
+      ],
+      ['Site', [['Site: Study', [['Site: Study, continued', []]]]]],
+    ]);
+    const level = outline[0]!.items as typeof outline;
+    for (const each of level) {
+      const [ref] = each.dest as [{ num: number; gen: number }];
+      expect(await document.getPageIndex(ref)).toBe(1);
+    }
+  });
+
   test('[SH1] every text reads back word for word, fractions with it', async () => {
     const document = await open(bytes);
     let fractions = 0;

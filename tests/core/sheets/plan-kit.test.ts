@@ -3,11 +3,13 @@
 
 import { create } from 'fontkit';
 import { describe, expect, test } from 'vitest';
+import type { Point } from '../../../core/graph/types.ts';
 import { type Item, SMALLEST_TEXT } from '../../../core/sheets/items.ts';
 import {
   CAP_EM,
   dimensionLine,
   fitText,
+  flaggedLetter,
   outsideSheet,
   paragraph,
   rectangle,
@@ -210,6 +212,8 @@ describe('scales', () => {
       '1⁄4': 0.25,
       '3⁄16': 0.1875,
       '1⁄8': 0.125,
+      '3⁄32': 0.09375,
+      '1⁄16': 0.0625,
     };
     expect(SCALES.imperial).toHaveLength(Object.keys(inches).length);
     for (const { name, ratio } of SCALES.imperial) expect(12 / inches[name.split('″')[0]!]!).toBe(ratio);
@@ -304,5 +308,22 @@ describe('the placer', () => {
     }
     expect(placed).toBeGreaterThan(300);
     expect(refused).toBeGreaterThan(300);
+  });
+});
+
+describe('a letter in its triangle', () => {
+  test('every letter up to ZZ stands clear of the sides, at its foot and at its top', () => {
+    const letters = Array.from({ length: 26 }, (_, index) => String.fromCharCode(65 + index));
+    for (const letter of [...letters, 'AA', 'WW', 'ZZ']) {
+      const [triangle, word] = flaggedLetter(measure, [0, 0], letter, 8);
+      if (triangle?.kind !== 'line' || word?.kind !== 'text') throw new Error('no triangle, no letter');
+      const [[, top], [right, base]] = triangle.points as [Point, Point];
+      const half = measure.width(letter, 'bold', 8) / 2;
+      const wideAt = (y: number) => (right * (y - top)) / (base - top);
+      expect(word.at[1], letter).toBeLessThan(base - 1);
+      expect(wideAt(word.at[1]), letter).toBeGreaterThan(half + 0.5);
+      // A, J and L are narrow at the top.
+      if (!/[AJL]/.test(letter)) expect(wideAt(word.at[1] - CAP_EM * 8), letter).toBeGreaterThan(half + 0.5);
+    }
   });
 });

@@ -1,0 +1,192 @@
+// Order, boards and labels, held as drawing items against the report they are drawn from.
+
+import { beforeAll, describe, expect, test } from 'vitest';
+import type { Solved } from '../../../core/report/types.ts';
+import type { Item, Sheet } from '../../../core/sheets/items.ts';
+import { boxesOverlap, itemBox, outsideSheet, textItems, textOverlaps } from '../../../core/sheets/kit.ts';
+import { labelSheets } from '../../../core/sheets/page-labels.ts';
+import { type PageKit, pageKit } from '../../../core/sheets/page-layout.ts';
+import { roomsOnPaper } from '../../../core/sheets/page-names.ts';
+import { stockSheets } from '../../../core/sheets/page-stock.ts';
+import { figuresOf } from '../../../core/sheets/words.ts';
+import { measure } from './fonts.ts';
+import { solved, surveyed, texts, wordsOf } from './page-solved.ts';
+
+const kitOf = (from: Solved, sheet: 'letter' | 'arch-c' = 'letter'): PageKit =>
+  pageKit(from, measure, { sheet, date: '2026-01-31' });
+const plain = (words: string) => words.replace(/[\s\u00a0]+/g, ' ');
+
+let house: Solved;
+let sheets: Sheet[];
+
+beforeAll(async () => {
+  house = await solved(
+    surveyed((file) => {
+      for (const profile of Object.values(file.profiles ?? {}))
+        profile.stock = [
+          { length: 3657.6, price: 21.4 },
+          { length: 4876.8, price: 29.8 },
+        ];
+      return file;
+    }),
+  );
+  sheets = stockSheets(kitOf(house), roomsOnPaper(house));
+});
+
+function lines(of: readonly Sheet[], role: string): Extract<Item, { kind: 'line' }>[] {
+  return of.flatMap((sheet) =>
+    sheet.items.flatMap((item) => (item.kind === 'line' && item.role === role ? [item] : [])),
+  );
+}
+
+function expectSound(of: readonly Sheet[]): void {
+  for (const sheet of of) {
+    expect(textOverlaps(sheet).map(([a, b]) => `${a.text} on ${b.text}`)).toEqual([]);
+    expect(outsideSheet(sheet)).toEqual([]);
+  }
+}
+
+describe('order and boards', () => {
+  test('[SH4] keeps words apart and on the sheet, on letter and Arch C', () => {
+    expectSound(sheets);
+    expectSound(stockSheets(kitOf(house, 'arch-c'), roomsOnPaper(house)));
+  });
+
+  test('[SH36] every board of the report is drawn once, and every piece cut from it', () => {
+    const boards = house.report.stock.flatMap((each) => each.boards);
+    expect(boards.length).toBeGreaterThan(8);
+    expect(lines(sheets, 'stock')).toHaveLength(boards.length);
+    expect(lines(sheets, 'stock-piece')).toHaveLength(boards.flatMap((board) => board.pieces).length);
+    const words = plain(
+      texts(sheets, 'stock-pieces')
+        .map((item) => item.text)
+        .join(' '),
+    );
+    const figures = figuresOf(house.plan);
+    const placed = new Set(boards.flatMap((board) => board.pieces));
+    for (const piece of house.report.pieces)
+      if (placed.has(piece.id))
+        expect(words).toContain(plain(`${piece.id} ${figures.cut(piece.overallMm + piece.springMm)}`));
+  });
+
+  test('[SH36] pieces lie within their board, to its scale, and apart from each other', () => {
+    // Boards of one profile are drawn to one scale: the longest is the widest.
+    const drawn = lines(sheets, 'stock').map(itemBox);
+    const pieces = lines(sheets, 'stock-piece').map(itemBox);
+    let at = 0;
+    let board = 0;
+    for (const stock of house.report.stock) {
+      const longest = Math.max(...stock.boards.map((each) => each.lengthMm));
+      const widest = Math.max(
+        ...drawn.slice(board, board + stock.boards.length).map((box) => box[2] - box[0]),
+      );
+      for (const each of stock.boards) {
+        const outer = drawn[board]!;
+        board += 1;
+        expect((outer[2] - outer[0]) / widest).toBeCloseTo(each.lengthMm / longest, 2);
+        const ours = pieces.slice(at, at + each.pieces.length);
+        at += each.pieces.length;
+        for (const [index, box] of ours.entries()) {
+          expect(box[0]).toBeGreaterThanOrEqual(outer[0]);
+          expect(box[2]).toBeLessThanOrEqual(outer[2] + 0.5);
+          if (index > 0) expect(ours[index - 1]![2]).toBeLessThanOrEqual(box[0] + 0.8);
+        }
+      }
+    }
+  });
+
+  test('[SH36] an end leans the way it is cut: the edge that is on top is longer where the long point is at the back', () => {
+    const byId = new Map(house.report.pieces.map((piece) => [piece.id, piece]));
+    const ids = house.report.stock.flatMap((each) => each.boards.flatMap((board) => board.pieces));
+    let checked = 0;
+    lines(sheets, 'stock-piece').forEach((item, index) => {
+      const piece = byId.get(ids[index]!);
+      if (!piece) return;
+      const [topLeft, topRight, footRight, footLeft] = item.points.map((point) => point[0]);
+      const sign = (end: typeof piece.left) =>
+        end.sawDeg === 0 || end.longPoint === null ? 0 : end.longPoint === 'back' ? 1 : -1;
+      expect(Math.sign(footLeft! - topLeft!), `${piece.id} left`).toBe(sign(piece.left));
+      expect(Math.sign(topRight! - footRight!), `${piece.id} right`).toBe(sign(piece.right));
+      if (sign(piece.left) !== 0 || sign(piece.right) !== 0) checked += 1;
+    });
+    expect(checked).toBeGreaterThan(10);
+  });
+
+  test('[SH36] the order gives count, price and sum of the report, and their total', () => {
+    const counts = texts(sheets, 'order-count').map((item) => Number(item.text));
+    expect(counts).toEqual(house.report.purchase.map((line) => line.count));
+    const sum = house.report.purchase.reduce((total, line) => total + line.sum!, 0);
+    expect(texts(sheets, 'order-total').map((item) => item.text)).toEqual([sum.toFixed(2)]);
+  });
+
+  test('[SH36] a sum without all its prices says so, and boards on hand are not ordered', async () => {
+    const odd = await solved(
+      surveyed((file) => {
+        for (const profile of Object.values(file.profiles ?? {})) profile.stock = [{ length: 4876.8 }];
+        file.stockOnHand = { base: [{ length: 4876.8, count: 2 }] };
+        return file;
+      }),
+    );
+    const words = wordsOf(stockSheets(kitOf(odd), roomsOnPaper(odd)));
+    expect(words).toContain('not all prices known');
+    expect(words).toContain('on hand are used as well and not ordered');
+  });
+
+  test('without stock lengths there is no such sheet', async () => {
+    const none = await solved(
+      surveyed((file) => {
+        for (const profile of Object.values(file.profiles ?? {})) profile.stock = [];
+        return file;
+      }),
+    );
+    expect(none.report.stock).toEqual([]);
+    expect(stockSheets(kitOf(none), roomsOnPaper(none))).toEqual([]);
+  });
+});
+
+describe('labels', () => {
+  test.each([
+    [1, 1],
+    [3, 10],
+    [20, 50],
+  ])(
+    '[SH37] one for every board but return pieces, whole in its cell: %i × %i',
+    (labelColumns, labelRows) => {
+      const asked: Solved = {
+        ...house,
+        plan: { ...house.plan, settings: { ...house.plan.settings, labelColumns, labelRows } },
+      };
+      const made = labelSheets(kitOf(asked), roomsOnPaper(asked));
+      expectSound(made);
+      const ids = texts(made, 'label-id').map((item) => item.text);
+      const boards = house.report.pieces.filter((piece) => piece.returnOf === null).map((piece) => piece.id);
+      expect(ids.toSorted()).toEqual(boards.toSorted());
+      for (const sheet of made) {
+        const cells = lines([sheet], 'label').map(itemBox);
+        const own = textItems(sheet.items).filter(
+          (item) => item.role.startsWith('label-') || item.role === 'end',
+        );
+        for (const item of own)
+          expect(
+            cells.filter((cell) => boxesOverlap(cell, item.box) && item.box[3] <= cell[3] + 0.01),
+            item.text,
+          ).toHaveLength(1);
+      }
+    },
+  );
+
+  test('[SH25, SH37] each says both its settings and whether its length is drawn', () => {
+    const made = labelSheets(kitOf(house), roomsOnPaper(house));
+    const figures = figuresOf(house.plan);
+    const boards = house.report.pieces.filter((piece) => piece.returnOf === null);
+    const settings = boards.flatMap((piece) =>
+      [piece.left, piece.right].filter((end) => end.sawDeg !== 0 || end.longPoint !== null),
+    );
+    const said = texts(made, 'end').map((item) => item.text);
+    expect(said.toSorted()).toEqual(settings.map((end) => `saw ${figures.saw(end.sawDeg)}`).toSorted());
+    const drawn = boards.filter((piece) => piece.lengthFrom === 'drawn').length;
+    expect(texts(made, 'label-note').filter((item) => item.text.startsWith('drawn: measure'))).toHaveLength(
+      drawn,
+    );
+  });
+});

@@ -23,7 +23,12 @@ const coreRules = core.map((folder, position) => ({
 module.exports = {
   forbidden: [
     { name: 'no-circles', severity: 'error', from: {}, to: { circular: true } },
-    { name: 'no-unresolved', severity: 'error', from: {}, to: { couldNotResolve: true } },
+    {
+      name: 'no-unresolved',
+      severity: 'error',
+      from: {},
+      to: { couldNotResolve: true, pathNot: '^highs/runtime\\?url$' },
+    },
     {
       name: 'nothing-imports-tests',
       severity: 'error',
@@ -34,13 +39,17 @@ module.exports = {
   allowed: [
     ...coreRules,
     { from: { path: '^core/sheets/pdf/' }, to: { path: ['^core/', '^node_modules/(pdfkit|fontkit)/'] } },
-    { from: { path: '^electron/contract\\.ts$' }, to: { path: ['^core/', '^node_modules/zod/'] } },
+    {
+      from: { path: '^electron/contract\\.ts$' },
+      to: { path: ['^core/', '^electron/channels\\.ts$', '^node_modules/zod/'] },
+    },
+    // electron/menu.ts and electron/channels.ts import nothing.
     {
       from: { path: '^electron/services/' },
       to: {
         path: [
           '^core/',
-          '^electron/(services/|contract\\.ts$)',
+          '^electron/(services/|(contract|menu|channels)\\.ts$)',
           '^node_modules/(highs|zod|@expo-google-fonts/inter)/',
           '^(node:)?[a-z_/]+$',
         ],
@@ -51,11 +60,41 @@ module.exports = {
       to: {
         path: [
           '^core/',
-          '^electron/(services/|contract\\.ts$|local/|main/|scripts/|cli\\.ts$)',
+          '^electron/(services/|(contract|menu|channels)\\.ts$|local/|main/|scripts/|cli\\.ts$)',
           '^node_modules/commander/',
           '^(node:)?[a-z_/]+$',
         ],
       },
+    },
+    { from: { path: '^electron/(main/|preload\\.ts$)' }, to: { path: '^node_modules/electron/' } },
+    { from: { path: '^electron/scripts/' }, to: { path: '^node_modules/(vite|esbuild)/' } },
+    { from: { path: '^electron/services/thread-sources\\.mjs$' }, to: { path: '^node_modules/esbuild/' } },
+    {
+      from: { path: '^renderer/', pathNot: '^renderer/(work/worker\\.ts|vite\\.config\\.ts)$' },
+      to: {
+        path: [
+          '^core/',
+          '^renderer/',
+          '^electron/(contract|menu|channels)\\.ts$',
+          '^node_modules/(react|react-dom|@types/react|@types/react-dom|konva|react-konva|immer|zod|@ariakit|flatbush|vite)/',
+        ],
+        pathNot: '^core/sheets/pdf/',
+      },
+    },
+    {
+      from: { path: '^renderer/work/worker\\.ts$' },
+      to: {
+        path: [
+          '^core/',
+          '^renderer/work/',
+          '^highs/runtime',
+          '^node_modules/(highs|@expo-google-fonts/inter|vite)/',
+        ],
+      },
+    },
+    {
+      from: { path: '^renderer/vite\\.config\\.ts$' },
+      to: { path: ['^node_modules/(vite|@vitejs)/', '^(node:)?[a-z_/]+$'] },
     },
     { from: { path: '^node_modules/' }, to: {} },
   ],
@@ -65,7 +104,7 @@ module.exports = {
     tsPreCompilationDeps: true,
     tsConfig: { fileName: 'core/tsconfig.json' },
     enhancedResolveOptions: {
-      extensions: ['.ts', '.mjs', '.js', '.json'],
+      extensions: ['.ts', '.tsx', '.mjs', '.js', '.json'],
       exportsFields: ['exports'],
       conditionNames: ['import', 'node', 'default'],
     },

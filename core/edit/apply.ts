@@ -173,13 +173,14 @@ function patchPlan(plan: Plan, { patches }: PatchEdit): Changed {
   const fault = planFault(plan, after);
   if (fault !== null)
     return failure('bad-plan', `The patches would leave a plan that no file can hold: ${fault}`);
-  const mended = mend(after);
+  const mended = mend(after, plan);
   if (!mended.ok) return failure('not-planar', mended.message);
   const settings = settingsOf(mended.plan);
   const loops = new Map<number, readonly FaceLoop[]>();
   const levels = mended.plan.levels.map((level, i) => {
-    if (level.walls === plan.levels.find(({ id }) => id === level.id)?.walls) return level;
-    const faces = levelFaces(level, settings);
+    const was = plan.levels.find(({ id }) => id === level.id);
+    if (level.walls === was?.walls) return level;
+    const faces = levelFaces(level, settings, was);
     loops.set(i, faces.loops);
     const corners = refitCorners(level, faces);
     return corners === level.corners ? level : { ...level, corners };
@@ -199,7 +200,7 @@ function settle(before: Plan, { plan: after, loops }: ChangedPlan): Plan {
       before.levels[i]?.id === level.id ? before.levels[i] : before.levels.find(({ id }) => id === level.id);
     if (everywhere || wallsDiffer(was, level)) which.set(i, loops.get(i) ?? null);
   });
-  return numberLevels(raised, which);
+  return numberLevels(raised, which, before);
 }
 
 function wallsDiffer(before: Level | undefined, after: Level): boolean {

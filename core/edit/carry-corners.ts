@@ -3,7 +3,7 @@
 // RULES: ED6.
 
 import type { FaceCorner, LevelFaces } from '../graph/index.ts';
-import { distance } from '../graph/index.ts';
+import { distance, once } from '../graph/index.ts';
 import { lookup, mustLookup, sortedEntries } from '../plan/maps.ts';
 import type { CornerKey, CornerRecord, Level, NodeId, WallId } from '../plan/schema.ts';
 import type { Kin } from './kin.ts';
@@ -15,34 +15,51 @@ const CORNER = /^([^:]+):([^>]+)>([^#]+)(?:#([01]))?$/;
 
 /** The corners that a level has. */
 export interface Corners {
-  readonly keys: ReadonlySet<CornerKey>;
-  /** By `wallIn>wallOut`. */
-  readonly between: ReadonlyMap<string, readonly FaceCorner[]>;
+  has(key: CornerKey): boolean;
+  /** Those whose loop is the same object as before the change: nothing about them changed. */
+  readonly same: ReadonlySet<CornerKey>;
+  /** By `wallIn>wallOut`; made when it is first asked for. */
+  readonly between: () => ReadonlyMap<string, readonly FaceCorner[]>;
   readonly nodes: Level['nodes'];
 }
 
-export function cornersOf(level: Level, faces: LevelFaces): Corners {
-  const keys = new Set<CornerKey>();
+export function cornersOf(level: Level, faces: LevelFaces, before: LevelFaces | null = null): Corners {
+  const loops = new Set(before?.loops);
+  const others = new Set<CornerKey>();
+  const same = new Set<CornerKey>();
+  for (const loop of faces.loops) {
+    const keys = loops.has(loop) ? same : others;
+    for (const { key } of loop.corners) keys.add(key);
+  }
+  return {
+    has: (key) => same.has(key) || others.has(key),
+    same,
+    between: once(() => cornersBetween(faces)),
+    nodes: level.nodes,
+  };
+}
+
+function cornersBetween(faces: LevelFaces): Map<string, FaceCorner[]> {
   const between = new Map<string, FaceCorner[]>();
   for (const corner of faces.loops.flatMap((loop) => loop.corners)) {
-    keys.add(corner.key);
     const walls = `${corner.wallIn}>${corner.wallOut}`;
     const others = between.get(walls);
     if (others === undefined) between.set(walls, [corner]);
     else others.push(corner);
   }
-  return { keys, between, nodes: level.nodes };
+  return between;
 }
 
 /** The key of an old corner among the corners there are now; null where it is no more. */
 export function cornerNow(key: CornerKey, kin: Kin, now: Corners): CornerKey | null {
+  if (now.same.has(key)) return key;
   const parsed = CORNER.exec(key);
   if (parsed === null) return null;
   const [, node, wallIn, wallOut, index] = parsed as unknown as [string, NodeId, WallId, WallId, string?];
   const joint = kin.jointOf(node, wallIn, wallOut);
   const here = joint === null ? [] : [joint, `${joint}#0`, `${joint}#1`];
-  if (joint !== null && here.some((at) => now.keys.has(at as CornerKey))) {
-    return sameEnds(joint, index, now.keys);
+  if (joint !== null && here.some((at) => now.has(at as CornerKey))) {
+    return sameEnds(joint, index, now);
   }
   return index === undefined ? besideIt(node, wallIn, wallOut, kin, now) : null;
 }
@@ -65,35 +82,34 @@ function besideIt(
     .sidesOf(wallIn, 'right')
     .flatMap((into) => kin.sidesOf(wallOut, 'right').map((out) => `${into.wall}>${out.wall}`));
   const near = ways
-    .flatMap((walls) => between.get(walls) ?? [])
+    .flatMap((walls) => between().get(walls) ?? [])
     .filter((corner) => distance(corner.nodeAt, at) <= BESIDE_TICKS);
   return near.length === 1 ? near[0]!.key : null;
 }
 
 /** Of the corners between two wall ends the one meant: the same index, else the first of two, else the only one. */
-function sameEnds(ends: string, index: string | undefined, now: ReadonlySet<CornerKey>): CornerKey | null {
+function sameEnds(ends: string, index: string | undefined, now: Pick<Corners, 'has'>): CornerKey | null {
   const wanted = index === undefined ? [ends, `${ends}#0`] : [`${ends}#${index}`, ends];
   return (wanted.find((key) => now.has(key as CornerKey)) as CornerKey | undefined) ?? null;
 }
 
 /**
- * The corner records of `level` (whose walls are changed already, its records not) under their new keys. Records that
- * fitted nothing before stay as they are. `before` is null where the old level was not planar: then what fits nothing
+ * The corner records of `level` (whose walls are changed already, its records not) under their new keys, `now` being its
+ * corners. Records that fitted nothing before stay as they are. `before` is null where the old level was not planar: then what fits nothing
  * now stays too. The same object when nothing changes.
  */
 export function carryCorners(
   level: Level,
   kin: Kin,
   before: LevelFaces | null,
-  after: LevelFaces,
+  now: Corners,
 ): { readonly corners: Level['corners']; readonly notes: readonly MendNote[] } {
   const notes: MendNote[] = [];
-  const fitted = before === null ? null : cornersOf(level, before).keys;
-  const now = cornersOf(level, after);
+  const fitted = before === null ? null : keysBut(before, now);
   const carried = new Map<CornerKey, CornerRecord>();
   const unused: [CornerKey, CornerRecord][] = [];
   for (const [key, record] of sortedEntries(level.corners)) {
-    if (fitted !== null && !fitted.has(key)) {
+    if (fitted !== null && !now.same.has(key) && !fitted.has(key)) {
       unused.push([key, record]);
       continue;
     }
@@ -119,12 +135,18 @@ export function carryCorners(
   return { corners: recordOf(level.corners, carried), notes };
 }
 
+/** The keys of all corners of a level but those that stayed as they were. */
+function keysBut({ loops }: LevelFaces, { same }: Corners): Set<CornerKey> {
+  const changed = loops.filter(({ corners }) => !same.has(corners[0]!.key));
+  return new Set(changed.flatMap(({ corners }) => corners.map(({ key }) => key)));
+}
+
 /**
  * The records of `level` where one corner became two between the same walls, or two one, with nothing else changed (as
  * when a thickness is set). Only records that fit no corner are renamed; all others stay.
  */
 export function refitCorners(level: Level, faces: LevelFaces): Level['corners'] {
-  const now = cornersOf(level, faces).keys;
+  const now = cornersOf(level, faces);
   const misfits = sortedEntries(level.corners).filter(([key]) => !now.has(key));
   if (misfits.length === 0) return level.corners;
   const refitted = new Map<CornerKey, CornerRecord>(sortedEntries(level.corners));

@@ -3,25 +3,27 @@
 // their place, stretches by what stands at their ends; a whole-face length fits no longer. Ticks along the face from its
 // left corner. RULES: ED6, ED7.
 
-import type { FaceLoop, FaceSegment, LevelFaces, Point } from '../graph/index.ts';
-import { dot, minus, unit } from '../graph/index.ts';
+import type { FaceSegment, LevelFaces, Point } from '../graph/index.ts';
+import { dot, minus, once, unit } from '../graph/index.ts';
 import { byCodeUnit, lookup, sortedEntries } from '../plan/maps.ts';
 import type { CornerKey, FaceRecord, Level, NodeId, SegmentKey, Side, WallId } from '../plan/schema.ts';
 import { roundHalfAway } from '../units/ticks.ts';
-import { type Corners, cornerNow, cornersOf } from './carry-corners.ts';
+import { type Corners, cornerNow } from './carry-corners.ts';
+import {
+  type Face,
+  facesByKey,
+  facesBySide,
+  fewFirst,
+  isIn,
+  type Lookup,
+  NO_LOOPS,
+  sameFaces,
+  sideName,
+} from './face-lookups.ts';
 import type { Kin, WallSide } from './kin.ts';
 import { FARTHEST_TICKS } from './limits.ts';
 import { recordOf } from './records.ts';
 import type { MendNote } from './types.ts';
-
-/** A face among the loops of a level, with the keys of the corners at its ends. */
-interface Face {
-  readonly segment: FaceSegment;
-  readonly left: CornerKey;
-  readonly right: CornerKey;
-  /** The room's outer loop as a position; a loop of no room stands for itself. */
-  readonly room: number;
-}
 
 /** What an old record gives to one face of now. */
 interface Share {
@@ -54,22 +56,36 @@ export function carryFaces(
   kin: Kin,
   before: LevelFaces | null,
   after: LevelFaces,
+  corners: Corners,
 ): Carried {
   if (Object.keys(level.faces).length === 0) return { faces: level.faces, notes: [] };
+  const stayed = new Set(before?.loops.filter(isIn(after)));
   const context: Context = {
     level,
     old,
     kin,
-    now: facesByKey(after),
-    bySide: facesBySide(after),
-    corners: cornersOf(level, after),
+    now: fewFirst(
+      () => facesByKey(after, stayed),
+      () => facesByKey(after, NO_LOOPS),
+    ),
+    bySide: fewFirst(
+      () => facesBySide(after, stayed),
+      () => facesBySide(after, NO_LOOPS),
+    ),
+    corners,
     shares: new Map(),
     notes: [],
   };
-  const then = before === null ? null : facesByKey(before);
+  const then = before === null ? null : once(() => facesByKey(before, stayed));
+  const same = before === null ? null : sameFaces(before, stayed);
   const unused: [SegmentKey, FaceRecord][] = [];
   for (const [key, record] of sortedEntries(level.faces)) {
-    const known = then?.get(key) ?? null;
+    const room = same?.get(key);
+    if (room !== undefined) {
+      give(context, key, { from: key, record, order: 0, room: key.includes('>') ? null : room });
+      continue;
+    }
+    const known = then?.().get(key) ?? null;
     if (then !== null && known === null) unused.push([key, record]);
     else {
       const found = key.includes('>')
@@ -96,39 +112,11 @@ interface Context {
   readonly level: Level;
   readonly old: Level;
   readonly kin: Kin;
-  readonly now: ReadonlyMap<SegmentKey, Face>;
-  readonly bySide: ReadonlyMap<string, SegmentKey>;
+  readonly now: Lookup<SegmentKey, Face>;
+  readonly bySide: Lookup<string, SegmentKey>;
   readonly corners: Corners;
   readonly shares: Map<SegmentKey, Share[]>;
   readonly notes: MendNote[];
-}
-
-function facesByKey({ loops, holders }: LevelFaces): Map<SegmentKey, Face> {
-  const faces = new Map<SegmentKey, Face>();
-  loops.forEach((loop: FaceLoop, position) => {
-    loop.segments.forEach((segment, i) => {
-      const left = loop.corners.at(i - 1)!.key;
-      faces.set(segment.key, {
-        segment,
-        left,
-        right: loop.corners[i]!.key,
-        room: holders[position] ?? position,
-      });
-    });
-  });
-  return faces;
-}
-
-function facesBySide({ loops }: LevelFaces): Map<string, SegmentKey> {
-  const keys = new Map<string, SegmentKey>();
-  for (const loop of loops) {
-    for (const { key, parts } of loop.segments) for (const part of parts) keys.set(sideName(part), key);
-  }
-  return keys;
-}
-
-function sideName(side: WallSide): string {
-  return `${side.wall}:${side.side}`;
 }
 
 function oldFace(key: SegmentKey, known: Face | null): OldFace {
@@ -142,7 +130,7 @@ function carryLink(key: SegmentKey, record: FaceRecord, context: Context): boole
   const [node, ends] = key.split(':') as [NodeId, string];
   const [wallIn, wallOut] = ends.split('>') as [WallId, WallId];
   const to = context.kin.jointOf(node, wallIn, wallOut) as SegmentKey | null;
-  if (to === null || !context.now.has(to)) return false;
+  if (to === null || context.now(to) === undefined) return false;
   give(context, to, { from: key, record, order: 0, room: null });
   return true;
 }
@@ -150,8 +138,8 @@ function carryLink(key: SegmentKey, record: FaceRecord, context: Context): boole
 /** Gives an old face's record to the faces that are left of it. False where there is none. */
 function carryFace(key: SegmentKey, record: FaceRecord, old: OldFace, context: Context): boolean {
   const sides = old.sides.flatMap(({ wall, side }) => context.kin.sidesOf(wall, side));
-  const keys = new Set(sides.flatMap((side) => context.bySide.get(sideName(side)) ?? []));
-  const faces = [...keys].map((to) => context.now.get(to)!);
+  const keys = new Set(sides.flatMap((side) => context.bySide(sideName(side)) ?? []));
+  const faces = [...keys].map((to) => context.now(to)!);
   const [first, last] = [faces[0], faces.at(-1)];
   if (first === undefined || last === undefined) return false;
   const mine = new Set(sides.map(sideName));

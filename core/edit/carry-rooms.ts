@@ -3,7 +3,7 @@
 // has part of a wall side that bounded that. Ticks, y down. RULES: ED12.
 
 import type { FaceLoop, LevelFaces, Point } from '../graph/index.ts';
-import { polygonIndex } from '../graph/index.ts';
+import { changedNear, floorAt, once } from '../graph/index.ts';
 import { lookup, sortedEntries } from '../plan/maps.ts';
 import type { Level, RoomId, RoomRecord } from '../plan/schema.ts';
 import { roundHalfAway } from '../units/ticks.ts';
@@ -12,7 +12,6 @@ import { recordOf } from './records.ts';
 
 /** Rooms are known by the position of their outer loop. */
 export interface Rooms {
-  readonly faces: LevelFaces;
   /** The room whose floor holds a point, or null. */
   holding(at: Point): number | null;
   /** The outer loop and the islands of a room. */
@@ -31,8 +30,7 @@ export function carryRooms(
   after: LevelFaces,
 ): Level['rooms'] {
   if (Object.keys(level.rooms).length === 0) return level.rooms;
-  const then = before === null ? null : roomsOf(before);
-  const now = roomsOf(after);
+  const change = before === null ? null : changeOf(before, after, kin);
   const carried = new Map<RoomId, RoomRecord>();
   for (const [id, record] of sortedEntries(level.rooms)) {
     let room = record;
@@ -40,16 +38,45 @@ export function carryRooms(
       const { entry: _gone, ...rest } = room;
       room = rest;
     }
-    const at = then === null ? record.at : pointNow(record.at, then, now, kin);
+    const at = change === null || !change.near(record.at) ? record.at : pointNow(record.at, change);
     carried.set(id, at === record.at ? room : { ...room, at });
   }
   return recordOf(level.rooms, carried);
 }
 
-function pointNow(at: RoomRecord['at'], then: Rooms, now: Rooms, kin: Kin): RoomRecord['at'] {
+/** Rooms before and after a change of walls. */
+interface Change {
+  /** Whether a point lies where rooms changed: elsewhere it is in the room it was in. */
+  readonly near: (at: Point) => boolean;
+  readonly then: Rooms;
+  readonly now: Rooms;
+  readonly kin: Kin;
+  /** By wall side: the room it bounds now, and how much of it shows there. Made when it is first asked for. */
+  readonly sides: () => ReadonlyMap<string, readonly [room: number, length: number]>;
+}
+
+function changeOf(before: LevelFaces, after: LevelFaces, kin: Kin): Change {
+  const [then, now] = [roomsOf(before), roomsOf(after)];
+  return { near: changedNear(before, after), then, now, kin, sides: once(() => sidesOf(after)) };
+}
+
+function sidesOf({ loops, holders }: LevelFaces): Map<string, readonly [room: number, length: number]> {
+  const sides = new Map<string, readonly [room: number, length: number]>();
+  loops.forEach((loop, position) => {
+    const owner = loop.kind === 'outer' ? position : holders[position]!;
+    if (loop.kind !== 'outer' && loop.kind !== 'island') return;
+    for (const { parts } of loop.segments) {
+      for (const part of parts) sides.set(`${part.wall}:${part.side}`, [owner, part.to - part.from]);
+    }
+  });
+  return sides;
+}
+
+function pointNow(at: RoomRecord['at'], change: Change): RoomRecord['at'] {
+  const { then, now } = change;
   const was = then.holding(at);
   if (was === null) return at;
-  const heirs = heirsOf(was, then, now, kin);
+  const heirs = heirsOf(was, change);
   const holder = now.holding(at);
   if (heirs.size === 0 || (holder !== null && heirs.has(holder))) return at;
   const [heir] = [...heirs].sort(([a, one], [b, other]) => other - one || a - b)[0]!;
@@ -57,20 +84,12 @@ function pointNow(at: RoomRecord['at'], then: Rooms, now: Rooms, kin: Kin): Room
 }
 
 /** The rooms that have sides of walls which bounded an old room, with how much of them. */
-function heirsOf(room: number, then: Rooms, now: Rooms, kin: Kin): Map<number, number> {
-  const lengthOf = new Map<string, readonly [room: number, length: number]>();
-  now.faces.loops.forEach((loop, position) => {
-    const owner = loop.kind === 'outer' ? position : now.faces.holders[position]!;
-    if (loop.kind !== 'outer' && loop.kind !== 'island') return;
-    for (const { parts } of loop.segments) {
-      for (const part of parts) lengthOf.set(`${part.wall}:${part.side}`, [owner, part.to - part.from]);
-    }
-  });
+function heirsOf(room: number, { then, kin, sides }: Change): Map<number, number> {
   const heirs = new Map<number, number>();
-  const sides = then.loopsOf(room).flatMap((loop) => loop.segments.flatMap((segment) => segment.parts));
-  for (const old of sides) {
-    for (const { wall, side } of kin.sidesOf(old.wall, old.side)) {
-      const found = lengthOf.get(`${wall}:${side}`);
+  const old = then.loopsOf(room).flatMap((loop) => loop.segments.flatMap((segment) => segment.parts));
+  for (const part of old) {
+    for (const { wall, side } of kin.sidesOf(part.wall, part.side)) {
+      const found = sides().get(`${wall}:${side}`);
       if (found !== undefined) heirs.set(found[0], (heirs.get(found[0]) ?? 0) + found[1]);
     }
   }
@@ -79,23 +98,10 @@ function heirsOf(room: number, then: Rooms, now: Rooms, kin: Kin): Map<number, n
 
 export function roomsOf(faces: LevelFaces): Rooms {
   const { loops, holders } = faces;
-  const index = polygonIndex(
-    loops.map(({ kind, corners }) =>
-      kind === 'outer' || kind === 'island' ? corners.map((corner) => corner.at) : [],
-    ),
-  );
-  // As the walk finds a record's room: the smallest whose floor holds the point, its faces included.
-  const holding = (at: Point): number | null => {
-    const held = index.holding(at);
-    const within = held.filter(({ onEdge }) => !onEdge).map(({ polygon }) => holders[polygon]);
-    const rooms = held
-      .map(({ polygon }) => polygon)
-      .filter((polygon) => loops[polygon]!.kind === 'outer' && !within.includes(polygon))
-      .sort((a, b) => loops[a]!.signedArea - loops[b]!.signedArea || a - b);
-    return rooms[0] ?? null;
-  };
+  // As the walk finds a record's room.
+  const holding = floorAt(faces);
   const loopsOf = (room: number) => loops.filter((_, i) => i === room || holders[i] === room);
-  return { faces, holding, loopsOf };
+  return { holding, loopsOf };
 }
 
 /**

@@ -1,8 +1,8 @@
 // Whether what an edit made of a plan can be written to a file and read again. Only records that differ are held
-// against the schema; references and limits are checked throughout. RULES: ED11.
+// against the schema; references and limits only where what is named, or who names it, differs. RULES: ED11.
 
 import { z } from 'zod';
-import { lookup } from '../plan/maps.ts';
+import { changedKeys } from '../plan/maps.ts';
 import { referenceProblem } from '../plan/references.ts';
 import { pathText } from '../plan/scan.ts';
 import { type Level, type Plan, PlanSchema } from '../plan/schema.ts';
@@ -14,7 +14,7 @@ export function planFault(before: Plan, after: Plan): string | null {
     const { path, message } = checked.error.issues[0]!;
     return `${pathText(path.filter((step) => typeof step !== 'symbol'))}: ${message}.`;
   }
-  const problem = referenceProblem(after);
+  const problem = referenceProblem(after, before);
   return problem === null ? null : `${pathText(problem.path)}: ${problem.what}.`;
 }
 
@@ -35,7 +35,8 @@ function onlyChanged(before: Plan, after: Plan): Plan {
 
 function thinned(before: Readonly<Record<string, unknown>>, after: unknown): unknown {
   if (!isRecord(after)) return after;
-  return Object.fromEntries(Object.entries(after).filter(([id, record]) => lookup(before, id) !== record));
+  const changed = changedKeys(before, after).filter((id) => Object.hasOwn(after, id));
+  return Object.fromEntries(changed.map((id) => [id, after[id]]));
 }
 
 function isRecord(value: unknown): value is Record<string, unknown> {

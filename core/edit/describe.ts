@@ -29,7 +29,7 @@ export function describe(edit: Edit, plan: Plan): string {
     case 'joinWalls':
       return 'join walls';
     case 'deleteWall':
-      return 'delete wall';
+      return edit.also === undefined ? 'delete wall' : 'delete walls';
     case 'changeWalls':
       return wallWords(edit);
     case 'moveNodes':

@@ -85,11 +85,12 @@ export interface JoinWalls {
   readonly node: NodeId;
 }
 
-/** Takes away a wall, what stands on it, and its nodes where they carry no other wall. */
+/** Takes away a wall, what stands on it, and its nodes where they carry no other wall; `also`: more walls with it. */
 export interface DeleteWall {
   readonly type: 'deleteWall';
   readonly level: LevelId;
   readonly wall: WallId;
+  readonly also?: readonly WallId[];
 }
 
 /** Anything, as patches. Records are not carried: the patches say themselves what becomes of them. */
@@ -283,10 +284,12 @@ function inLine(a: Point, b: Point, c: Point): boolean {
   return off <= JOIN_OFF_TICKS;
 }
 
-function deleteWall(working: Working, { wall: id }: DeleteWall): EditFailure | null {
-  const wall = working.walls.get(id);
-  if (wall === undefined) return noWall(id);
-  dropWall(working, id);
-  dropBare(working, [wall.from, wall.to]);
+function deleteWall(working: Working, { wall, also = [] }: DeleteWall): EditFailure | null {
+  for (const id of new Set([wall, ...also])) {
+    const record = working.walls.get(id);
+    if (record === undefined) return noWall(id);
+    dropWall(working, id);
+    dropBare(working, [record.from, record.to]);
+  }
   return null;
 }

@@ -46,7 +46,7 @@ export function withRecord<K extends string, V>(
 ): Record<K, V> {
   const was = Object.hasOwn(map, id) ? map[id] : undefined;
   if (was === record) return map;
-  const entries = (Object.entries(map) as [K, V][]).filter(([key]) => key !== id);
-  if (record !== undefined) entries.push([id, record]);
-  return Object.fromEntries(entries) as Record<K, V>;
+  if (record !== undefined) return { ...map, [id]: record };
+  const { [id]: _gone, ...rest } = map;
+  return rest as Record<K, V>;
 }

@@ -7,15 +7,26 @@ import { LONGEST_COUNTED } from './limits.ts';
  * count as numbers; an id in use is never given again, nor one that was given before by the same giver. RULES: ED4.
  */
 export function idGiver<Id extends string>(prefix: string, used: Iterable<string>): () => Id {
-  const taken = new Set(used);
-  const numbered = new RegExp(`^${prefix}[1-9][0-9]{0,${LONGEST_COUNTED - 1}}$`);
+  const ids = [...used];
+  // Most givers are never asked: what is in use is looked through at the first question.
+  let taken: Set<string> | null = null;
   let last = 0;
-  for (const id of taken) {
-    if (numbered.test(id)) last = Math.max(last, Number(id.slice(prefix.length)));
-  }
   return () => {
+    if (taken === null) {
+      taken = new Set(ids);
+      last = largestNumber(prefix, taken);
+    }
     do last += 1;
     while (taken.has(`${prefix}${last}`));
     return `${prefix}${last}` as Id;
   };
+}
+
+function largestNumber(prefix: string, ids: Iterable<string>): number {
+  const numbered = new RegExp(`^${prefix}[1-9][0-9]{0,${LONGEST_COUNTED - 1}}$`);
+  let largest = 0;
+  for (const id of ids) {
+    if (numbered.test(id)) largest = Math.max(largest, Number(id.slice(prefix.length)));
+  }
+  return largest;
 }

@@ -5,7 +5,7 @@ import { distance } from '../graph/index.ts';
 import { lookup } from '../plan/maps.ts';
 import type { NodeId, Side, Wall, WallId } from '../plan/schema.ts';
 import { otherSide } from './standing.ts';
-import { mustGet, type Working } from './working.ts';
+import { mustGet, piecesOf, type Working } from './working.ts';
 
 export interface WallEnd {
   readonly wall: WallId;
@@ -30,11 +30,11 @@ export interface Kin {
 }
 
 export function kinOf(working: Working): Kin {
-  const { before, pieces, walls } = working;
+  const { before, walls } = working;
   const endOf = (id: WallId, node: NodeId): WallEnd | null => {
     const wall = lookup(before.walls, id);
     if (wall === undefined || (wall.from !== node && wall.to !== node)) return null;
-    const piece = wall.from === node ? pieces.get(id)?.at(0) : pieces.get(id)?.at(-1);
+    const piece = piecesOf(working, id).at(wall.from === node ? 0 : -1);
     if (piece === undefined) return null;
     const at = wall.from === node ? piece.from : piece.to;
     const now = mustGet(walls, piece.wall);
@@ -56,7 +56,7 @@ export function kinOf(working: Working): Kin {
     return distance(at, from) <= distance(at, to) ? wall.from : wall.to;
   };
   const sidesOf = (id: WallId, side: Side): readonly WallSide[] => {
-    const sides = (pieces.get(id) ?? []).map((piece) => ({
+    const sides = piecesOf(working, id).map((piece) => ({
       wall: piece.wall,
       side: piece.from > piece.to ? otherSide(side) : side,
     }));

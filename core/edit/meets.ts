@@ -33,25 +33,83 @@ export interface Meets {
   readonly crossings: readonly Crossing[];
 }
 
+/** What differs from a state in which nothing met: what else there is meets nothing of its own kind. */
+export interface Stirred {
+  readonly nodes: ReadonlySet<NodeId>;
+  readonly walls: ReadonlySet<WallId>;
+}
+
+/** So many walls are looked through one by one before an index of them is worth its making. */
+const FEW = 24;
+
+/** The walls, by position, ascending, whose boxes meet a box. */
+type Near = (left: number, top: number, right: number, bottom: number) => number[];
+
+function nearWalls(walls: readonly PlacedWall[], questions: number): Near {
+  if (questions <= FEW) {
+    return (left, top, right, bottom) => {
+      const near: number[] = [];
+      walls.forEach(({ from, to }, i) => {
+        if ((from[0] < left && to[0] < left) || (from[0] > right && to[0] > right)) return;
+        if ((from[1] < top && to[1] < top) || (from[1] > bottom && to[1] > bottom)) return;
+        near.push(i);
+      });
+      return near;
+    };
+  }
+  const index = new Flatbush(walls.length);
+  for (const wall of walls) index.add(...boxOf(wall));
+  index.finish();
+  return (left, top, right, bottom) => index.search(left, top, right, bottom).sort((a, b) => a - b);
+}
+
+function boxOf({ from, to }: PlacedWall): [left: number, top: number, right: number, bottom: number] {
+  return [
+    Math.min(from[0], to[0]),
+    Math.min(from[1], to[1]),
+    Math.max(from[0], to[0]),
+    Math.max(from[1], to[1]),
+  ];
+}
+
+/** Pairs of walls whose boxes meet, lower position first, in order; with `stirred` only those of which one is. */
+function* pairsOf(
+  walls: readonly PlacedWall[],
+  near: Near,
+  stirred: Stirred | null,
+): Generator<[number, number]> {
+  if (stirred === null) {
+    for (const [i, wall] of walls.entries()) for (const j of near(...boxOf(wall))) if (j > i) yield [i, j];
+    return;
+  }
+  const pairs: [number, number][] = [];
+  for (const [i, wall] of walls.entries()) {
+    if (!stirred.walls.has(wall.id)) continue;
+    for (const j of near(...boxOf(wall))) {
+      // Of two that are stirred the first finds the pair.
+      if (j > i) pairs.push([i, j]);
+      else if (j < i && !stirred.walls.has(walls[j]!.id)) pairs.push([j, i]);
+    }
+  }
+  yield* pairs.sort(([a, b], [c, d]) => a - c || b - d);
+}
+
 /**
  * All touches and crossings of the walls, and touches of `loose` nodes (those without a wall) with walls. In the order
  * of the walls given. Two walls that lie on each other show as touches, unless they share both nodes.
- * Requires whole coordinates and walls with a length. Output-sensitive: no pair is tried whose boxes do not meet.
+ * Requires whole coordinates and walls with a length. Output-sensitive: no pair is tried whose boxes do not meet; with
+ * `stirred` none of which neither is. What is found is the same, if what is not stirred meets nothing.
  */
-export function findMeets(walls: readonly PlacedWall[], loose: ReadonlyMap<NodeId, Point>): Meets {
+export function findMeets(
+  walls: readonly PlacedWall[],
+  loose: ReadonlyMap<NodeId, Point>,
+  stirred: Stirred | null = null,
+): Meets {
   const touches: Touch[] = [];
   const crossings: Crossing[] = [];
   if (walls.length === 0) return { touches, crossings };
-  const index = new Flatbush(walls.length);
-  for (const { from, to } of walls) {
-    index.add(
-      Math.min(from[0], to[0]),
-      Math.min(from[1], to[1]),
-      Math.max(from[0], to[0]),
-      Math.max(from[1], to[1]),
-    );
-  }
-  index.finish();
+  const questions = stirred === null ? walls.length + loose.size : stirred.walls.size + loose.size;
+  const near = nearWalls(walls, questions);
 
   const touch = (on: PlacedWall, by: PlacedWall, node: NodeId, at: Point) => {
     if (node !== on.wall.from && node !== on.wall.to && liesInside(on.from, on.to, at)) {
@@ -60,32 +118,24 @@ export function findMeets(walls: readonly PlacedWall[], loose: ReadonlyMap<NodeI
     }
     return false;
   };
-  for (const [i, a] of walls.entries()) {
-    const later = index
-      .search(
-        Math.min(a.from[0], a.to[0]),
-        Math.min(a.from[1], a.to[1]),
-        Math.max(a.from[0], a.to[0]),
-        Math.max(a.from[1], a.to[1]),
-        (j) => j > i,
-      )
-      .sort((one, other) => one - other);
-    for (const j of later) {
-      const b = walls[j]!;
-      const touched = [
-        touch(a, b, b.wall.from, b.from),
-        touch(a, b, b.wall.to, b.to),
-        touch(b, a, a.wall.from, a.from),
-        touch(b, a, a.wall.to, a.to),
-      ];
-      if (!touched.includes(true) && crossInside(a.from, a.to, b.from, b.to)) {
-        crossings.push({ walls: [a.id, b.id], at: crossingTick(a.from, a.to, b.from, b.to) });
-      }
+  for (const [i, j] of pairsOf(walls, near, stirred)) {
+    const [a, b] = [walls[i]!, walls[j]!];
+    const touched = [
+      touch(a, b, b.wall.from, b.from),
+      touch(a, b, b.wall.to, b.to),
+      touch(b, a, a.wall.from, a.from),
+      touch(b, a, a.wall.to, a.to),
+    ];
+    if (!touched.includes(true) && crossInside(a.from, a.to, b.from, b.to)) {
+      crossings.push({ walls: [a.id, b.id], at: crossingTick(a.from, a.to, b.from, b.to) });
     }
   }
   for (const [node, at] of loose) {
-    for (const i of index.search(at[0], at[1], at[0], at[1]).sort((one, other) => one - other)) {
+    const stays = stirred !== null && !stirred.nodes.has(node);
+    if (stays && stirred.walls.size === 0) continue;
+    for (const i of near(at[0], at[1], at[0], at[1])) {
       const on = walls[i]!;
+      if (stays && !stirred.walls.has(on.id)) continue;
       if (liesInside(on.from, on.to, at)) touches.push({ wall: on.id, node, by: null });
     }
   }

@@ -12,14 +12,20 @@ import { openLevel } from './working.ts';
 
 /**
  * Makes every level exactly planar. A plan that is planar comes back as the same object, without notes. Refused when a
- * level is not planar after twenty passes. Throws on a wall whose node does not exist. RULES: ED1 to ED7.
+ * level is not planar after twenty passes. Throws on a wall whose node does not exist. `since`: an earlier state of the
+ * plan; of levels that were planar there only what changed is looked at. RULES: ED1 to ED7.
  */
-export function mend(plan: Plan): MendResult {
+export function mend(plan: Plan, since?: Plan): MendResult {
   const settings = settingsOf(plan);
   const notes: MendNote[] = [];
   const levels: Plan['levels'] = [];
   for (const [i, level] of plan.levels.entries()) {
-    if (isPlanar(level)) {
+    if (
+      isPlanar(
+        level,
+        since?.levels.find(({ id }) => id === level.id),
+      )
+    ) {
       levels.push(level);
       continue;
     }
@@ -38,8 +44,11 @@ export function mend(plan: Plan): MendResult {
   return { ok: true, plan: same ? plan : { ...plan, levels }, notes };
 }
 
-/** What opening a plan does: mends it, then numbers its corners. Refuses and throws as `mend` does. RULES: ED1, ED10. */
-export function prepare(plan: Plan): MendResult {
-  const mended = mend(plan);
-  return mended.ok ? { ...mended, plan: number(mended.plan) } : mended;
+/**
+ * What opening a plan does: mends it, then numbers its corners. Refuses and throws as `mend` does. What did not change
+ * since an earlier state is not looked at again; the answer is the same. RULES: ED1, ED10.
+ */
+export function prepare(plan: Plan, since?: Plan): MendResult {
+  const mended = mend(plan, since);
+  return mended.ok ? { ...mended, plan: number(mended.plan, since) } : mended;
 }

@@ -1,13 +1,11 @@
 // Patches to a plan and back: applying them without touching the old plan, and reckoning them from two plans. Patches
-// are immer's, `{ op, path, value }`. They are applied here because immer refuses a path through `constructor`, which
-// is a legal id; it makes them, one for each record that changed. RULES: ED11.
+// have immer's form, `{ op, path, value }`, one for each record that changed. Both are done here: immer refuses a path
+// through `constructor`, which is a legal id, and looks at every record to find the one that changed. RULES: ED11.
 
-import { enablePatches, produceWithPatches } from 'immer';
-import { byCodeUnit } from '../plan/maps.ts';
+import { byCodeUnit, changedKeys, lookup } from '../plan/maps.ts';
 import type { Level, Plan } from '../plan/schema.ts';
+import { frozen } from './frozen.ts';
 import type { PlanPatch } from './types.ts';
-
-enablePatches();
 
 const MAPS = ['nodes', 'walls', 'openings', 'builtIns', 'marks', 'rooms', 'corners', 'faces'] as const;
 const PLAN_MAPS = ['profiles', 'stockOnHand'] as const;
@@ -66,67 +64,99 @@ function patchedArray(
   return inner === MISFIT ? MISFIT : list.with(index, inner);
 }
 
+/** A plan told from another: patches there and back, and the later plan with what did not change as the earlier's objects. */
+export interface Difference {
+  readonly plan: Plan;
+  readonly patches: readonly PlanPatch[];
+  readonly inverse: readonly PlanPatch[];
+  readonly touched: readonly string[];
+}
+
 /**
  * The patches from one plan to another and back, one a record, and the ids of the records that differ, in code-unit
- * order. The way back leaves `counters` alone: numbers are never given twice. RULES: ED11.
+ * order. The way back leaves `counters` alone: numbers are never given twice. The plan that comes back is frozen, all
+ * that it holds too: nobody can change it in place. RULES: ED11.
  */
-export function difference(
-  before: Plan,
-  after: Plan,
-): {
-  readonly plan: Plan;
-  readonly patches: PlanPatch[];
-  readonly inverse: PlanPatch[];
-  readonly touched: string[];
-} {
-  const [plan, patches, back] = produceWithPatches(before, (draft) => {
-    const sheet = draft as unknown as Record<string, unknown>;
-    for (const key of new Set([...Object.keys(before), ...Object.keys(after)]) as Set<keyof Plan>) {
-      if (before[key] === after[key]) continue;
-      if (key === 'levels') levelsInto(draft.levels as Plan['levels'], before.levels, after.levels);
-      else if (key === 'counters') draft.counters.corner = after.counters.corner;
-      else if (isOneOf(PLAN_MAPS, key)) recordInto(sheet[key] as Loose, before[key], after[key]);
-      else setOrDelete(sheet, key, after[key]);
-    }
-  });
-  const inverse = back.filter((patch) => patch.path[0] !== 'counters');
-  return { plan, patches, inverse, touched: touchedBy(patches, before, after) };
+export function difference(before: Plan, after: Plan): Difference {
+  const said: Said = { patches: [], inverse: [] };
+  const fields = new Map<string, unknown>();
+  for (const key of new Set([...Object.keys(before), ...Object.keys(after)]) as Set<keyof Plan>) {
+    const [was, is] = [before[key], after[key]];
+    let now: unknown = is;
+    if (was === is) now = was;
+    else if (key === 'levels') now = levelsFrom(before.levels, after.levels, said);
+    else if (key === 'counters') tell(said, [key, 'corner'], before.counters.corner, after.counters.corner);
+    else if (isOneOf(PLAN_MAPS, key)) now = recordsFrom(was as Loose, is as Loose, [key], said);
+    else tell(said, [key], was, is);
+    if (now !== undefined) fields.set(key, now);
+  }
+  const { patches } = said;
+  const inverse = said.inverse.filter((patch) => patch.path[0] !== 'counters');
+  const plan = patches.length === 0 ? before : (Object.fromEntries(fields) as Plan);
+  return { plan: frozen(plan), patches, inverse, touched: touchedBy(patches, before, after) };
 }
 
 type Loose = Record<string, unknown>;
+type Path = PlanPatch['path'];
+
+interface Said {
+  readonly patches: PlanPatch[];
+  readonly inverse: PlanPatch[];
+}
 
 function isOneOf<T extends string>(list: readonly T[], key: string): key is T {
   return (list as readonly string[]).includes(key);
 }
 
-function setOrDelete(into: Loose, key: string, value: unknown): void {
-  if (value === undefined) delete into[key];
-  else into[key] = value;
+/** Patches for one place; undefined is what is not there. */
+function tell({ patches, inverse }: Said, path: Path, was: unknown, is: unknown): void {
+  if (was === is) return;
+  if (is === undefined) patches.push({ op: 'remove', path });
+  else patches.push({ op: was === undefined ? 'add' : 'replace', path, value: is });
+  if (was === undefined) inverse.push({ op: 'remove', path });
+  else inverse.push({ op: is === undefined ? 'add' : 'replace', path, value: was });
 }
 
-function recordInto(into: Loose, before: Readonly<Loose>, after: Readonly<Loose>): void {
-  for (const key of Object.keys(before)) if (!Object.hasOwn(after, key)) delete into[key];
-  for (const key of Object.keys(after)) {
-    if (!Object.hasOwn(before, key) || before[key] !== after[key]) into[key] = after[key];
-  }
+/** A map of records: the later one, or the earlier where they hold the same records. */
+function recordsFrom(was: Readonly<Loose>, is: Readonly<Loose>, path: Path, said: Said): Readonly<Loose> {
+  const changed = changedKeys(was, is);
+  for (const key of changed) tell(said, [...path, key], lookup(was, key), lookup(is, key));
+  return changed.length === 0 ? was : is;
 }
 
-function levelsInto(into: Level[], before: readonly Level[], after: readonly Level[]): void {
-  for (const [i, level] of after.entries()) {
+function levelsFrom(before: readonly Level[], after: readonly Level[], said: Said): readonly Level[] {
+  const levels = after.map((level, i) => {
     const was = before[i];
-    if (was === undefined) into.push(level);
-    else if (was.id !== level.id) into[i] = level;
-    else if (was !== level) levelInto(into[i] as unknown as Loose, was, level);
+    if (was !== undefined && was.id === level.id) return levelFrom(was, level, i, said);
+    if (was === undefined) said.patches.push({ op: 'add', path: ['levels', i], value: level });
+    else tell(said, ['levels', i], was, level);
+    return level;
+  });
+  // What was put on is taken off from the end; what was taken off is put on in its order.
+  const removal = (i: number): PlanPatch => ({ op: 'remove', path: ['levels', i] });
+  for (let i = after.length - 1; i >= before.length; i--) said.inverse.push(removal(i));
+  for (let i = before.length - 1; i >= after.length; i--) said.patches.push(removal(i));
+  for (let i = after.length; i < before.length; i++) {
+    said.inverse.push({ op: 'add', path: ['levels', i], value: before[i] });
   }
-  if (into.length > after.length) into.splice(after.length);
+  return levels.length === before.length && levels.every((level, i) => level === before[i]) ? before : levels;
 }
 
-function levelInto(into: Loose, before: Level, after: Level): void {
-  for (const key of Object.keys(after) as (keyof Level)[]) {
-    if (before[key] === after[key]) continue;
-    if (isOneOf(MAPS, key)) recordInto(into[key] as Loose, before[key], after[key]);
-    else into[key] = after[key];
-  }
+function levelFrom(was: Level, is: Level, place: number, said: Said): Level {
+  if (was === is) return was;
+  let same = true;
+  const fields = Object.entries(is).map(([key, value]) => {
+    const before = was[key as keyof Level];
+    if (before === value) return [key, value];
+    const path = ['levels', place, key];
+    let now = value;
+    if (isOneOf(MAPS, key))
+      now = recordsFrom(before as Loose, value as unknown as Loose, path, said) as never;
+    else tell(said, path, before, value);
+    if (now !== before) same = false;
+    return [key, now];
+  });
+  return same ? was : (Object.fromEntries(fields) as Level);
 }
 
 function touchedBy(patches: readonly PlanPatch[], before: Plan, after: Plan): string[] {

@@ -4,15 +4,97 @@
 
 import type { Point } from '../graph/index.ts';
 import { byCodeUnit, lookup, sortedEntries } from '../plan/maps.ts';
-import type { Level, NodeId, WallId } from '../plan/schema.ts';
+import type { Level, NodeId, Wall, WallId } from '../plan/schema.ts';
 import { roundHalfAway } from '../units/ticks.ts';
 import { idGiver } from './ids.ts';
 import { MEND_PASSES, SNAP_PASS } from './limits.ts';
 import { findMeets, nearTouches, type PlacedWall } from './meets.ts';
 import { dropWall, mergeInto, mustGet, note, splitAt, type Working } from './working.ts';
 
-/** Whether a level is exactly planar as mending leaves it. RULES: ED1. */
-export function isPlanar(level: Level): boolean {
+type Net = Pick<Level, 'nodes' | 'walls'>;
+
+/**
+ * Maps of nodes and of walls that are planar together. Only frozen ones: what is remembered of them cannot become untrue.
+ */
+const known = new WeakMap<Level['nodes'], WeakSet<Level['walls']>>();
+
+function isKnown({ nodes, walls }: Net): boolean {
+  return known.get(nodes)?.has(walls) === true;
+}
+
+/** Remembers that a level is planar, as `makePlanar` or `isPlanar` found. */
+export function rememberPlanar({ nodes, walls }: Net): void {
+  if (!Object.isFrozen(nodes) || !Object.isFrozen(walls)) return;
+  const others = known.get(nodes);
+  if (others === undefined) known.set(nodes, new WeakSet([walls]));
+  else others.add(walls);
+}
+
+/**
+ * Whether a level is exactly planar as mending leaves it. `since`: an earlier state of it; where that was planar only what
+ * changed is looked at. RULES: ED1.
+ */
+export function isPlanar(level: Level, since?: Net): boolean {
+  if (isKnown(level)) return true;
+  const planar =
+    since !== undefined && isKnown(since)
+      ? staysPlanar(new Map(sortedEntries(level.nodes)), new Map(sortedEntries(level.walls)), since)
+      : isPlanarThroughout(level);
+  if (planar) rememberPlanar(level);
+  return planar;
+}
+
+/** Whether nodes and walls are planar, `before` being so: only what is not the same object is looked at. */
+function staysPlanar(
+  nodes: ReadonlyMap<NodeId, Point>,
+  walls: ReadonlyMap<WallId, Wall>,
+  before: Net,
+): boolean {
+  const stirred = stirredSince(nodes, walls, before);
+  if (stirred.nodes.size === 0 && stirred.walls.size === 0) return true;
+  const places = new Set<string>();
+  for (const id of stirred.nodes) {
+    const at = mustGet(nodes, id);
+    if (!isWhole(at)) return false;
+    places.add(placeOf(at));
+  }
+  if (places.size < stirred.nodes.size) return false;
+  const columns = new Set([...stirred.nodes].map((id) => mustGet(nodes, id)[0]));
+  for (const [id, at] of nodes) {
+    if (columns.has(at[0]) && !stirred.nodes.has(id) && places.has(placeOf(at))) return false;
+  }
+  const ends = new Set<NodeId>();
+  const pairs = new Set<string>();
+  for (const id of stirred.walls) {
+    const { from, to } = mustGet(walls, id);
+    if (from === to || pairs.has(pairOf(from, to))) return false;
+    pairs.add(pairOf(from, to));
+    ends.add(from).add(to);
+  }
+  for (const [id, { from, to }] of walls) {
+    if (ends.has(from) && ends.has(to) && !stirred.walls.has(id) && pairs.has(pairOf(from, to))) return false;
+  }
+  const { placed, loose } = placedWalls(nodes, walls);
+  const { touches, crossings } = findMeets(placed, loose, stirred);
+  return touches.length === 0 && crossings.length === 0;
+}
+
+/** What is new or changed, and walls of which an end moved. */
+function stirredSince(
+  nodes: ReadonlyMap<NodeId, Point>,
+  walls: ReadonlyMap<WallId, Wall>,
+  before: Net,
+): { readonly nodes: ReadonlySet<NodeId>; readonly walls: ReadonlySet<WallId> } {
+  const movedNodes = new Set<NodeId>();
+  for (const [id, at] of nodes) if (before.nodes[id] !== at) movedNodes.add(id);
+  const movedWalls = new Set<WallId>();
+  for (const [id, wall] of walls) {
+    if (before.walls[id] !== wall || movedNodes.has(wall.from) || movedNodes.has(wall.to)) movedWalls.add(id);
+  }
+  return { nodes: movedNodes, walls: movedWalls };
+}
+
+function isPlanarThroughout(level: Level): boolean {
   const places = new Set<string>();
   for (const at of Object.values<Point>(level.nodes)) {
     if (!isWhole(at)) return false;
@@ -38,14 +120,17 @@ export function isPlanar(level: Level): boolean {
 
 /** Mends an opened level. False when it is still not planar after the passes allowed. RULES: ED1 to ED5. */
 export function makePlanar(working: Working): boolean {
-  const freeNode = idGiver<NodeId>('n', [...working.nodes.keys(), ...Object.keys(working.before.nodes)]);
-  const freeWall = idGiver<WallId>('w', [...working.walls.keys(), ...Object.keys(working.before.walls)]);
+  const { nodes, walls, before } = working;
+  const freeNode = idGiver<NodeId>('n', [...nodes.keys(), ...Object.keys(before.nodes)]);
+  const freeWall = idGiver<WallId>('w', [...walls.keys(), ...Object.keys(before.walls)]);
+  const wasPlanar = isPlanar(before);
   for (let pass = 0; pass <= MEND_PASSES; pass++) {
+    if (wasPlanar && staysPlanar(nodes, walls, before)) return true;
     const changes = [
       roundNodes(working),
       mergeNodes(working),
       mergeWalls(working),
-      splitMeets(working, freeNode, freeWall, pass >= SNAP_PASS),
+      splitMeets(working, freeNode, freeWall, pass >= SNAP_PASS, wasPlanar),
     ];
     if (!changes.includes(true)) return true;
   }
@@ -148,9 +233,11 @@ function splitMeets(
   freeNode: () => NodeId,
   freeWall: () => WallId,
   snap: boolean,
+  wasPlanar: boolean,
 ): boolean {
-  const { placed, loose } = placedWalls(working);
-  const { touches, crossings } = findMeets(placed, loose);
+  const { placed, loose } = placedWalls(working.nodes, working.walls);
+  const stirred = wasPlanar ? stirredSince(working.nodes, working.walls, working.before) : null;
+  const { touches, crossings } = findMeets(placed, loose, stirred);
   if (touches.length === 0 && crossings.length === 0) return false;
 
   // New nodes in the order of their places, so that their ids do not hang on the order of the search.
@@ -198,11 +285,14 @@ function splitMeets(
   return true;
 }
 
-function placedWalls(working: Working): { placed: PlacedWall[]; loose: Map<NodeId, Point> } {
-  const loose = new Map([...working.nodes].sort(([a], [b]) => byCodeUnit(a, b)));
+function placedWalls(
+  nodes: ReadonlyMap<NodeId, Point>,
+  walls: ReadonlyMap<WallId, Wall>,
+): { placed: PlacedWall[]; loose: Map<NodeId, Point> } {
+  const loose = new Map([...nodes].sort(([a], [b]) => byCodeUnit(a, b)));
   const placed: PlacedWall[] = [];
-  for (const [id, wall] of [...working.walls].sort(([a], [b]) => byCodeUnit(a, b))) {
-    placed.push({ id, wall, from: mustGet(working.nodes, wall.from), to: mustGet(working.nodes, wall.to) });
+  for (const [id, wall] of [...walls].sort(([a], [b]) => byCodeUnit(a, b))) {
+    placed.push({ id, wall, from: mustGet(nodes, wall.from), to: mustGet(nodes, wall.to) });
     loose.delete(wall.from);
     loose.delete(wall.to);
   }

@@ -4,7 +4,7 @@
 
 import type { Point } from '../graph/index.ts';
 import { distance } from '../graph/index.ts';
-import { sortedEntries } from '../plan/maps.ts';
+import { lookup, sortedEntries } from '../plan/maps.ts';
 import type {
   BuiltIn,
   BuiltInId,
@@ -37,9 +37,9 @@ export interface Working {
   readonly nodes: Map<NodeId, Point>;
   readonly walls: Map<WallId, Wall>;
   readonly standing: Map<WallId, Standing[]>;
-  /** By wall as it was: what became of it, from its first node on. */
+  /** By wall as it was: what became of it, from its first node on. A wall that is not here is what it was (`piecesOf`). */
   readonly pieces: Map<WallId, readonly Piece[]>;
-  /** By wall as it is now: the walls that have pieces on it. */
+  /** By wall as it is now: the walls that have pieces on it. One that is not here has its own alone. */
   readonly origins: Map<WallId, Set<WallId>>;
   /** Walls where the places of what stands on them changed. */
   readonly stirred: Set<WallId>;
@@ -77,10 +77,6 @@ export function openLevel(level: Level): Working {
     addedRooms: new Map(),
     measured: [],
   };
-  for (const id of working.walls.keys()) {
-    working.pieces.set(id, [{ wall: id, from: 0, to: 1 }]);
-    working.origins.set(id, new Set([id]));
-  }
   const stand = (thing: Standing) => {
     const { wall, at, width } = thing.record;
     thing.overhangs = at < 0 || at + width > wallLength(working, wall) + 1;
@@ -128,20 +124,27 @@ export function turnedFaces(faces: Wall['faces']): Wall['faces'] {
   };
 }
 
+/** What became of a wall of the level as it was, from its first node on; nothing for a wall that was not there. */
+export function piecesOf({ pieces, before }: Working, id: WallId): readonly Piece[] {
+  const known = pieces.get(id);
+  if (known !== undefined) return known;
+  return lookup(before.walls, id) === undefined ? [] : [{ wall: id, from: 0, to: 1 }];
+}
+
+function originsOf({ origins, before }: Working, id: WallId): Set<WallId> {
+  return origins.get(id) ?? new Set(lookup(before.walls, id) === undefined ? [] : [id]);
+}
+
 /** Replaces the pieces that lie on `wall` in the ancestry of every wall that has some there. */
 function replacePieces(working: Working, wall: WallId, change: (piece: Piece) => readonly Piece[]): void {
-  const origins = working.origins.get(wall) ?? new Set();
-  working.origins.delete(wall);
+  const origins = originsOf(working, wall);
+  working.origins.set(wall, new Set());
   for (const origin of origins) {
-    const pieces = mustGet(working.pieces, origin).flatMap((piece) =>
+    const pieces = piecesOf(working, origin).flatMap((piece) =>
       piece.wall === wall ? change(piece) : [piece],
     );
     working.pieces.set(origin, pieces);
-    for (const piece of pieces) {
-      const set = working.origins.get(piece.wall) ?? new Set();
-      set.add(origin);
-      working.origins.set(piece.wall, set);
-    }
+    for (const piece of pieces) working.origins.set(piece.wall, originsOf(working, piece.wall).add(origin));
   }
 }
 
@@ -311,18 +314,32 @@ export function moveNodes(working: Working, places: ReadonlyMap<NodeId, Point>):
   }
 }
 
+/** Whether all that stands on walls is what stood there before. */
+function standsAsBefore({ before, standing }: Working): boolean {
+  let count = 0;
+  for (const things of standing.values()) {
+    for (const { kind, id, record } of things) {
+      if (before[kind][id as never] !== record) return false;
+      count += 1;
+    }
+  }
+  const maps = [before.openings, before.builtIns, before.marks];
+  return count === maps.reduce((sum, map) => sum + Object.keys(map).length, 0);
+}
+
 /** The level as it now is; maps in which nothing changed are the same objects. Corners, faces and rooms as they were. */
 export function closeLevel(working: Working): Level {
   const { before } = working;
-  const byKind = { openings: new Map(), builtIns: new Map(), marks: new Map() };
-  for (const things of working.standing.values()) {
-    for (const { kind, id, record } of things) byKind[kind].set(id, record);
-  }
   const nodes = recordOf(
     before.nodes,
     working.nodes as ReadonlyMap<NodeId, unknown> as ReadonlyMap<NodeId, [number, number]>,
   );
   const walls = recordOf(before.walls, working.walls);
+  if (standsAsBefore(working)) return { ...before, nodes, walls };
+  const byKind = { openings: new Map(), builtIns: new Map(), marks: new Map() };
+  for (const things of working.standing.values()) {
+    for (const { kind, id, record } of things) byKind[kind].set(id, record);
+  }
   const openings = recordOf(before.openings, byKind.openings as Map<OpeningId, Opening>);
   const builtIns = recordOf(before.builtIns, byKind.builtIns as Map<BuiltInId, BuiltIn>);
   const marks = recordOf(before.marks, byKind.marks as Map<MarkId, Mark>);

@@ -77,10 +77,8 @@ export function partedOf(line: LineTrim): readonly Parted[] {
     if (known) known.push(piece);
     else parts.set(key, [piece]);
   }
-  return line.stretches.map((stretch) => ({
-    stretch,
-    parts: [...(parts.get(keyOf(stretch)) ?? [])].sort((a, b) => a.part - b.part),
-  }));
+  for (const list of parts.values()) if (list.length > 1) list.sort((a, b) => a.part - b.part);
+  return line.stretches.map((stretch) => ({ stretch, parts: parts.get(keyOf(stretch)) ?? [] }));
 }
 
 const keyOf = (stretch: Stretch): string => `${stretch.segment.key} ${stretch.key}`;

@@ -4,7 +4,7 @@
 import type { Point } from '../graph/types.ts';
 import { lookup } from '../plan/maps.ts';
 import type { Profile } from '../plan/schema.ts';
-import { stockLengths } from '../trim/index.ts';
+import { longestStock } from '../trim/index.ts';
 import type { CasingSet } from '../trim/types.ts';
 import type { Room, Segment, SegmentOpening } from '../walk/types.ts';
 import {
@@ -327,7 +327,7 @@ export function casingStockFindings(context: RoomContext, casings: readonly Casi
     if (set.room !== room.id) continue;
     const profile: Profile | undefined = lookup(plan.profiles, set.profileId);
     if (!profile || profile.stock.length === 0) continue;
-    const had = stockLengths(plan, set.profileId, profile)[0];
+    const had = longestStock(plan, set.profileId, profile);
     const longest = had ?? 0;
     const need = whole(Math.max(...set.parts.map((part) => part.long)));
     if (had !== undefined && need <= longest - settings.endTrim) continue;

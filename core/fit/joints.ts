@@ -2,7 +2,7 @@
 // order of putting up, boards longer than any stock. Lengths in ticks, angles in degrees.
 
 import type { ProfileId } from '../plan/schema.ts';
-import { stockLengths } from '../trim/index.ts';
+import { longestStock } from '../trim/index.ts';
 import type { LineTrim, Piece, PieceEnd, Stretch } from '../trim/types.ts';
 import { formatLength, formatSaw } from '../units/index.ts';
 import { partedOf, placeIn, placeParts, type RoomContext } from './context.ts';
@@ -21,7 +21,7 @@ import {
 import type { Finding } from './types.ts';
 
 /** A scarf nearer to an end of its stretch than this is in sight. 24 in. */
-const SCARF_CLEAR = 24 * 8128;
+export const SCARF_CLEAR = 24 * 8128;
 /** Angles are compared to this, degrees. */
 const ANGLE_SLACK_DEG = 1e-6;
 
@@ -65,7 +65,7 @@ export function scarfFindings(context: RoomContext): Finding[] {
       const first = parts[0];
       if (!first || parts.length < 2) continue;
       const need = first.wholeNeed;
-      const longest = stockLengths(plan, stretch.profileId, stretch.profile)[0];
+      const longest = longestStock(plan, stretch.profileId, stretch.profile);
       const avoidable = longest !== undefined && whole(need) <= longest - settings.endTrim;
       const placed = placeParts(stretch, parts);
       for (let i = 1; i < placed.length; i += 1) {
@@ -215,7 +215,7 @@ export function stockFindings(context: RoomContext): Finding[] {
     for (const { stretch, parts } of partedOf(line)) {
       const { profile, profileId } = stretch;
       if (profile.stock.length === 0) continue;
-      const longest = stockLengths(plan, profileId, profile)[0];
+      const longest = longestStock(plan, profileId, profile);
       if (longest === undefined) {
         without.set(profileId, [...(without.get(profileId) ?? []), ...parts]);
         continue;

@@ -1,5 +1,6 @@
 // A level's findings, room by room, and the order in which findings are read. Pure: the same level gives the same list.
 
+import { once } from '../graph/index.ts';
 import { byCodeUnit } from '../plan/maps.ts';
 import type { LevelId, Plan } from '../plan/schema.ts';
 import { settingsOf } from '../plan/settings.ts';
@@ -33,6 +34,13 @@ export interface LevelBundle {
   readonly walk: LevelWalk;
   readonly trims: readonly RoomTrim[];
   readonly casings: readonly CasingSet[];
+}
+
+/** What was found on a level: room by room as it was found, and all of it in reading order. */
+export interface LevelFindings {
+  /** Parallel to `walk.rooms`. */
+  readonly roomFindings: readonly (readonly Finding[])[];
+  readonly findings: readonly Finding[];
 }
 
 /** Everything that is checked in one room without a solver, in no particular order. */
@@ -70,11 +78,46 @@ export function roomFindings(
  * the opening of the file (`mendedFinding`). Requires `trims` parallel to `walk.rooms`. Sorted (RULES: FD1).
  */
 export function findingsOf(plan: Plan, level: LevelBundle): Finding[] {
-  const found = [
-    ...walkFindings(plan, level.walk),
-    ...level.trims.flatMap((trim) => roomFindings(plan, level.walk.levelId, trim, level.casings)),
-  ];
-  return sortFindings(found, plan);
+  return [...levelFindings(plan, level).findings];
+}
+
+/**
+ * The same, with the findings of each room by itself. `since`: the level as an earlier plan had it that differs in no
+ * setting, profile or stock; what was found in rooms whose trim and casings are the same objects is lent from it (RP3).
+ */
+export function levelFindings(
+  plan: Plan,
+  level: LevelBundle,
+  since?: LevelBundle & LevelFindings,
+): LevelFindings {
+  const sameCasings = level.casings === since?.casings;
+  const casings = once(() => casingsByRoom(level));
+  const before = once(() => (since === undefined ? null : casingsByRoom(since)));
+  const position = new Map(since?.trims.map((trim, i) => [trim, i]));
+  const byRoom = level.trims.map((trim) => {
+    const was = position.get(trim);
+    if (since !== undefined && was !== undefined && sameCasings) return since.roomFindings[was]!;
+    const own = casings().get(trim.room.id) ?? [];
+    if (since !== undefined && was !== undefined) {
+      const then = before()?.get(trim.room.id) ?? [];
+      const same = own.length === then.length && own.every((set, i) => set === then[i]);
+      if (same) return since.roomFindings[was]!;
+    }
+    return roomFindings(plan, level.walk.levelId, trim, own);
+  });
+  const found = [...walkFindings(plan, level.walk), ...byRoom.flat()];
+  return { roomFindings: byRoom, findings: sortFindings(found, plan) };
+}
+
+function casingsByRoom({ casings }: LevelBundle): Map<string, CasingSet[]> {
+  const byRoom = new Map<string, CasingSet[]>();
+  for (const set of casings) {
+    if (set.room === null) continue;
+    const list = byRoom.get(set.room);
+    if (list === undefined) byRoom.set(set.room, [set]);
+    else list.push(set);
+  }
+  return byRoom;
 }
 
 /**
@@ -83,19 +126,23 @@ export function findingsOf(plan: Plan, level: LevelBundle): Finding[] {
  */
 export function sortFindings(findings: readonly Finding[], plan: Plan): Finding[] {
   const order = new Map(plan.levels.map((level, index) => [level.id, index]));
-  const levelOf = (found: Finding): number =>
-    found.level === null ? -1 : (order.get(found.level) ?? plan.levels.length);
-  const place = (found: Finding, axis: 0 | 1): number =>
-    found.at === null ? Number.NEGATIVE_INFINITY : whole(found.at[axis]);
+  const keyed = findings.map((found) => ({
+    found,
+    severity: SEVERITIES.indexOf(found.severity),
+    level: found.level === null ? -1 : (order.get(found.level) ?? plan.levels.length),
+    y: found.at === null ? Number.NEGATIVE_INFINITY : whole(found.at[1]),
+    x: found.at === null ? Number.NEGATIVE_INFINITY : whole(found.at[0]),
+  }));
   const compare = (a: number, b: number): number => (a < b ? -1 : a > b ? 1 : 0);
-  return [...findings].sort(
+  keyed.sort(
     (a, b) =>
-      SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity) ||
-      compare(levelOf(a), levelOf(b)) ||
-      compare(place(a, 1), place(b, 1)) ||
-      compare(place(a, 0), place(b, 0)) ||
-      byCodeUnit(a.code, b.code) ||
-      byCodeUnit(a.about.join('\n'), b.about.join('\n')) ||
-      byCodeUnit(a.message, b.message),
+      a.severity - b.severity ||
+      a.level - b.level ||
+      compare(a.y, b.y) ||
+      compare(a.x, b.x) ||
+      byCodeUnit(a.found.code, b.found.code) ||
+      byCodeUnit(a.found.about.join('\n'), b.found.about.join('\n')) ||
+      byCodeUnit(a.found.message, b.found.message),
   );
+  return keyed.map(({ found }) => found);
 }

@@ -3,16 +3,12 @@
 // its second, `w:left` back (RULES: WK1). Around a node everything is exact. Knows nothing of thickness or rooms.
 
 import { lookup, sortedEntries } from '../plan/maps.ts';
-import type { Level, NodeId, WallId } from '../plan/schema.ts';
+import type { Level, NodeId } from '../plan/schema.ts';
 import { exactTurn } from './orientation.ts';
 import type { HalfEdge, HalfEdgeIndex, HalfEdges, Point } from './types.ts';
 
-interface End {
-  readonly origin: NodeId;
-  readonly target: NodeId;
-  readonly originAt: Point;
-  readonly targetAt: Point;
-}
+/** A half-edge while it is being linked. */
+type Open = { -readonly [K in keyof HalfEdge]: HalfEdge[K] };
 
 /**
  * The half-edges of a level and the loops they form. Walls in code-unit order; wall k gives half-edge 2k (right) and
@@ -22,7 +18,9 @@ interface End {
  */
 export function buildHalfEdges(level: Level): HalfEdges {
   const walls = sortedEntries(level.walls);
-  const ends: End[] = [];
+  const edges: Open[] = [];
+  /** Where each half-edge starts. */
+  const originAt: Point[] = [];
   const around = new Map<NodeId, HalfEdgeIndex[]>();
   const leave = (node: NodeId, edge: HalfEdgeIndex) => {
     const list = around.get(node);
@@ -37,71 +35,57 @@ export function buildHalfEdges(level: Level): HalfEdges {
     if (fromAt[0] === toAt[0] && fromAt[1] === toAt[1]) {
       throw new Error(`wall ${id} from ${wall.from} to ${wall.to} has no length`);
     }
-    leave(wall.from, ends.length);
-    ends.push({ origin: wall.from, target: wall.to, originAt: fromAt, targetAt: toAt });
-    leave(wall.to, ends.length);
-    ends.push({ origin: wall.to, target: wall.from, originAt: toAt, targetAt: fromAt });
+    const right = edges.length;
+    const open = { wall: id, next: -1, prev: -1, loop: -1 };
+    leave(wall.from, right);
+    edges.push({ index: right, side: 'right', origin: wall.from, target: wall.to, twin: right + 1, ...open });
+    leave(wall.to, right + 1);
+    edges.push({ index: right + 1, side: 'left', origin: wall.to, target: wall.from, twin: right, ...open });
+    originAt.push(fromAt, toAt);
   }
 
-  const next = new Int32Array(ends.length);
-  const prev = new Int32Array(ends.length);
   for (const leaving of around.values()) {
-    sortAnticlockwise(leaving, ends, walls);
+    sortAnticlockwise(leaving, edges, originAt);
     for (let i = 0; i < leaving.length; i++) {
       // Walked in on the wall of `leaving[i]`: out on the next wall anticlockwise.
       const arriving = leaving[i]! ^ 1;
       const out = leaving[(i + 1) % leaving.length]!;
-      next[arriving] = out;
-      prev[out] = arriving;
+      edges[arriving]!.next = out;
+      edges[out]!.prev = arriving;
     }
   }
 
-  const loopOf = new Int32Array(ends.length).fill(-1);
   const loops: HalfEdgeIndex[][] = [];
-  for (let first = 0; first < ends.length; first++) {
-    if (loopOf[first] !== -1) continue;
+  for (const first of edges) {
+    if (first.loop !== -1) continue;
     const loop: HalfEdgeIndex[] = [];
-    for (let edge = first; loopOf[edge] === -1; edge = next[edge]!) {
-      loopOf[edge] = loops.length;
-      loop.push(edge);
+    for (let edge = first; edge.loop === -1; edge = edges[edge.next]!) {
+      edge.loop = loops.length;
+      loop.push(edge.index);
     }
     loops.push(loop);
   }
-
-  const edges = ends.map(
-    (end, index): HalfEdge => ({
-      index,
-      wall: walls[index >> 1]![0],
-      side: index % 2 === 0 ? 'right' : 'left',
-      origin: end.origin,
-      target: end.target,
-      twin: index ^ 1,
-      next: next[index]!,
-      prev: prev[index]!,
-      loop: loopOf[index]!,
-    }),
-  );
   return { edges, loops };
 }
 
 /** Sorts half-edges that leave one node anticlockwise as seen, from due right. Exact. */
 function sortAnticlockwise(
   leaving: HalfEdgeIndex[],
-  ends: readonly End[],
-  walls: readonly (readonly [WallId, unknown])[],
+  edges: readonly HalfEdge[],
+  originAt: readonly Point[],
 ): void {
   if (leaving.length < 2) return;
-  const centre = ends[leaving[0]!]!.originAt;
+  const centre = originAt[leaving[0]!]!;
   leaving.sort((a, b) => {
     if (a === b) return 0;
-    const aAt = ends[a]!.targetAt;
-    const bAt = ends[b]!.targetAt;
+    const aAt = originAt[a ^ 1]!;
+    const bAt = originAt[b ^ 1]!;
     const half = halfOf(centre, aAt) - halfOf(centre, bAt);
     if (half !== 0) return half;
     const turn = exactTurn(centre, aAt, bAt);
     if (turn === 0) {
-      const [one, other] = [walls[a >> 1]![0], walls[b >> 1]![0]];
-      throw new Error(`walls ${one} and ${other} leave node ${ends[a]!.origin} in the same direction`);
+      const [one, other] = [edges[a]!, edges[b]!];
+      throw new Error(`walls ${one.wall} and ${other.wall} leave node ${one.origin} in the same direction`);
     }
     return turn;
   });

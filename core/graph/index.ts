@@ -1,7 +1,9 @@
 // Walls to half-edges, loops and offset faces: the public side of this folder.
 export { SHORTEST_SEGMENT } from './drop.ts';
-export { faceLoops, levelFaces } from './faces.ts';
 export { buildHalfEdges } from './half-edges.ts';
+export { faceLoops, levelFaces } from './known.ts';
+export { changedNear } from './near.ts';
+export { once } from './once.ts';
 export {
   along,
   cross,
@@ -19,7 +21,7 @@ export {
   turnDeg,
   unit,
 } from './orientation.ts';
-export { type Held, type PolygonIndex, polygonIndex } from './polygon-index.ts';
+export { floorAt, type Held, type PolygonIndex, polygonIndex } from './polygon-index.ts';
 export type {
   FaceCorner,
   FaceLoop,

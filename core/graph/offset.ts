@@ -55,23 +55,32 @@ export class Side {
   }
 }
 
-/** Everything about a level's half-edges that offsetting needs, worked out once. Parallel to `HalfEdges.edges`. */
+/** What offsetting needs of a level's half-edges, for the loops that are worked out. Parallel to `HalfEdges.edges`. */
 export interface Faces {
   readonly edges: readonly HalfEdge[];
   readonly originAt: readonly Point[];
   readonly lines: readonly Line[];
 }
 
-/** The face line of every half-edge. */
-export function facesOf(level: Level, graph: HalfEdges): Faces {
-  const originAt: Point[] = [];
-  const lines: Line[] = [];
-  for (const edge of graph.edges) {
-    const at = mustLookup(level.nodes, edge.origin);
-    const dir = unit(minus(mustLookup(level.nodes, edge.target), at));
-    const half = mustLookup(level.walls, edge.wall).thickness / 2;
-    originAt.push(at);
-    lines.push({ dir, centre: at, face: along(at, rightOf(dir), half), half });
+/** The face line of every half-edge of some of the graph's loops, and where these half-edges start and end. */
+export function facesOf(
+  level: Level,
+  graph: HalfEdges,
+  loops: readonly (readonly HalfEdgeIndex[])[] = graph.loops,
+): Faces {
+  const originAt = new Array<Point>(graph.edges.length);
+  const lines = new Array<Line>(graph.edges.length);
+  for (const loop of loops) {
+    for (const index of loop) {
+      const edge = graph.edges[index]!;
+      const at = mustLookup(level.nodes, edge.origin);
+      const to = mustLookup(level.nodes, edge.target);
+      const dir = unit(minus(to, at));
+      const half = mustLookup(level.walls, edge.wall).thickness / 2;
+      originAt[index] = at;
+      originAt[edge.twin] = to;
+      lines[index] = { dir, centre: at, face: along(at, rightOf(dir), half), half };
+    }
   }
   return { edges: graph.edges, originAt, lines };
 }

@@ -3,8 +3,9 @@
 // the right meets, a large one by an index of its own edges. Knows nothing of walls or rooms (RULES: WK10).
 
 import Flatbush from 'flatbush';
+import { once } from './once.ts';
 import { exactTurn } from './orientation.ts';
-import type { Point } from './types.ts';
+import type { Box, LevelFaces, Point } from './types.ts';
 
 /** A polygon of more edges than this has an index of its own. */
 const MANY_EDGES = 32;
@@ -21,35 +22,84 @@ export interface PolygonIndex {
   holding(point: Point): Held[];
 }
 
+/** So many polygon boxes are looked through, for one question after the other, before an index of them is made. */
+const LOOKED_THROUGH = 20_000;
+
 /** A polygon made ready. */
 interface Ready {
   readonly position: number;
-  readonly points: readonly Point[];
-  /** Of its edges, edge i from point i; null where there are few. */
-  readonly edges: Flatbush | null;
+  readonly points: () => readonly Point[];
+  readonly box: Box;
+  /** Of its edges, edge i from point i, made when it is first asked for; null where there are few. */
+  readonly edges: () => Flatbush | null;
 }
 
 /** An index over closed polygons (last point joins the first). A polygon without points holds nothing. */
 export function polygonIndex(polygons: readonly (readonly Point[])[]): PolygonIndex {
-  const ready = polygons
-    .map((points, position): Ready => ({ position, points, edges: edgeTree(points) }))
-    .filter(({ points }) => points.length > 0);
-  if (ready.length === 0) return { holding: () => [] };
-  const boxes = new Flatbush(ready.length);
-  for (const { points } of ready) boxes.add(...boxOf(points));
-  boxes.finish();
+  const ready: Ready[] = [];
+  polygons.forEach((points, position) => {
+    if (points.length === 0) return;
+    const edges = points.length <= MANY_EDGES ? none : once(() => edgeTree(points));
+    ready.push({ position, points: () => points, box: boxOf(points), edges });
+  });
+  return indexOf(ready);
+}
+
+/**
+ * Tells the room whose clear floor holds a point, its faces included, as the position of its outer loop: of several the
+ * smallest, null in a wall or outside. RULES: WK16.
+ */
+export function floorAt({ loops, holders }: LevelFaces): (at: Point) => number | null {
+  const ready: Ready[] = [];
+  loops.forEach(({ kind, corners, box }, position) => {
+    if (kind !== 'outer' && kind !== 'island') return;
+    const points = once(() => corners.map((corner) => corner.at));
+    const edges = corners.length <= MANY_EDGES ? none : once(() => edgeTree(points()));
+    ready.push({ position, points, box, edges });
+  });
+  const index = indexOf(ready);
+  return (at) => {
+    const held = index.holding(at);
+    const within = held.filter(({ onEdge }) => !onEdge).map(({ polygon }) => holders[polygon]);
+    const rooms = held
+      .map(({ polygon }) => polygon)
+      .filter((polygon) => loops[polygon]!.kind === 'outer' && !within.includes(polygon))
+      .sort((a, b) => loops[a]!.signedArea - loops[b]!.signedArea || a - b);
+    return rooms[0] ?? null;
+  };
+}
+
+function indexOf(ready: readonly Ready[]): PolygonIndex {
+  const boxes = once(() => boxTree(ready));
+  let looked = 0;
+  /** The polygons whose boxes hold a point. */
+  const around = (x: number, y: number): Ready[] => {
+    if (looked > LOOKED_THROUGH)
+      return boxes()
+        .search(x, y, x, y)
+        .map((i) => ready[i]!);
+    looked += ready.length;
+    return ready.filter(({ box }) => x >= box[0] && x <= box[2] && y >= box[1] && y <= box[3]);
+  };
   return {
     holding: (point) =>
-      boxes
-        .search(point[0], point[1], point[0], point[1])
-        .map((i) => heldBy(ready[i]!, point))
+      around(point[0], point[1])
+        .map((polygon) => heldBy(polygon, point))
         .filter((held) => held.winding !== 0 || held.onEdge)
         .sort((a, b) => a.polygon - b.polygon),
   };
 }
 
-function edgeTree(points: readonly Point[]): Flatbush | null {
-  if (points.length <= MANY_EDGES) return null;
+const none = (): null => null;
+
+function boxTree(ready: readonly Ready[]): Flatbush {
+  const boxes = new Flatbush(ready.length);
+  for (const { box } of ready) boxes.add(...box);
+  boxes.finish();
+  return boxes;
+}
+
+function edgeTree(points: readonly Point[]): Flatbush {
   const tree = new Flatbush(points.length);
   for (let i = 0; i < points.length; i++) {
     const [a, b] = [points[i]!, points[(i + 1) % points.length]!];
@@ -59,8 +109,10 @@ function edgeTree(points: readonly Point[]): Flatbush | null {
   return tree;
 }
 
-function heldBy({ position, points, edges }: Ready, point: Point): Held {
+function heldBy({ position, points: pointsOf, edges: treeOf }: Ready, point: Point): Held {
   const [x, y] = point;
+  const points = pointsOf();
+  const edges = treeOf();
   let winding = 0;
   let onEdge = false;
   const count = (i: number) => {
@@ -79,7 +131,7 @@ function heldBy({ position, points, edges }: Ready, point: Point): Held {
 }
 
 /** Smallest and largest x and y. */
-function boxOf(points: readonly Point[]): [minX: number, minY: number, maxX: number, maxY: number] {
+export function boxOf(points: readonly Point[]): Box {
   const box: [number, number, number, number] = [Infinity, Infinity, -Infinity, -Infinity];
   for (const [x, y] of points) {
     box[0] = Math.min(box[0], x);

@@ -7,7 +7,7 @@ import type { CornerKey, NodeId, SegmentKey, WallId } from '../plan/schema.ts';
 import type { Faces, Side } from './offset.ts';
 import { sidesOf } from './offset.ts';
 import { distance, dot, minus } from './orientation.ts';
-import type { FaceCorner, FacePart, FaceSegment, Point } from './types.ts';
+import type { FaceCorner, FacePart, FaceSegment, HalfEdge, Point } from './types.ts';
 
 /** Segments and corners of one loop, in canonical walking order. */
 export interface Outline {
@@ -70,11 +70,16 @@ function segmentOf(side: Side, faces: Faces): FaceSegment {
       faces.edges[into]!.wall,
       faces.edges[out]!.wall,
     ) as SegmentKey;
-    return { key, parts: [], link: { into, out }, start, end };
+    const link = { into: sideOf(faces.edges[into]!), out: sideOf(faces.edges[out]!) };
+    return { key, parts: [], link, start, end };
   }
   const first = faces.edges[side.run[0]!]!;
   const key = `${first.wall}:${first.side}` as SegmentKey;
   return { key, parts: partsOf(side, start, end, faces), link: null, start, end };
+}
+
+function sideOf({ wall, side }: HalfEdge): Pick<HalfEdge, 'wall' | 'side'> {
+  return { wall, side };
 }
 
 /** The walls of a segment tile it: cut where their nodes project square onto it. */

@@ -6,6 +6,9 @@ import type { CornerKey, NodeId, SegmentKey, Side, WallId } from '../plan/schema
 /** A position or a vector on the sheet: [x, y] in ticks, x right, y down. */
 export type Point = readonly [x: number, y: number];
 
+/** Smallest and largest x and y of some points, ticks. */
+export type Box = readonly [minX: number, minY: number, maxX: number, maxY: number];
+
 /** Position of a half-edge in `HalfEdges.edges`. */
 export type HalfEdgeIndex = number;
 
@@ -57,8 +60,11 @@ export interface FaceSegment {
   readonly key: SegmentKey;
   /** Walls in walking order. One entry that names no face for a wall end or a jog: then `parts` is empty. */
   readonly parts: readonly FacePart[];
-  /** Set for a wall end or a jog: the half-edge walked in on and the one walked out on; null for a face. */
-  readonly link: { readonly into: HalfEdgeIndex; readonly out: HalfEdgeIndex } | null;
+  /** Set for a wall end or a jog: the wall side walked in on and the one walked out on; null for a face. */
+  readonly link: {
+    readonly into: Pick<HalfEdge, 'wall' | 'side'>;
+    readonly out: Pick<HalfEdge, 'wall' | 'side'>;
+  } | null;
   readonly start: Point;
   readonly end: Point;
 }
@@ -71,6 +77,8 @@ export interface FaceLoop {
   readonly kind: 'outer' | 'island' | 'void' | 'outside';
   readonly segments: readonly FaceSegment[];
   readonly corners: readonly FaceCorner[];
+  /** Round its corners. */
+  readonly box: Box;
   /** Signed area within the faces, square ticks: positive for clockwise as seen on the sheet (a room's outer loop). */
   readonly signedArea: number;
   /** True when the offset faces cross: finding `too-narrow`, no boards. */
@@ -93,7 +101,6 @@ export interface WallComponent {
 
 /** All face loops of a level and how they lie in one another. */
 export interface LevelFaces {
-  readonly graph: HalfEdges;
   /** Canonical order: each room's outer loop with its islands after it, then voids, then the outside. */
   readonly loops: readonly FaceLoop[];
   /** Parallel to `loops`: for an island the position of the outer loop that holds it, else null. */

@@ -21,7 +21,37 @@ export function byCodeUnit(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0;
 }
 
+/** Ids in code-unit order; the list itself is sorted. Maps mostly stand in that order already: looking is cheaper. */
+function sorted<K extends string>(ids: K[]): K[] {
+  for (let i = 1; i < ids.length; i++) if (ids[i - 1]! > ids[i]!) return ids.sort(byCodeUnit);
+  return ids;
+}
+
 /** Entries in code-unit order of their ids. */
 export function sortedEntries<K extends string, V>(map: Readonly<Record<K, V>>): [K, V][] {
-  return (Object.keys(map) as K[]).sort(byCodeUnit).map((key) => [key, map[key]]);
+  return sorted(Object.keys(map) as K[]).map((key) => [key, map[key]]);
+}
+
+/**
+ * The keys of a map whose records are not the same object before and after: changed, new, or gone. New and changed ones
+ * first, as the map has them.
+ */
+export function changedKeys<K extends string, V>(
+  before: Readonly<Record<K, V>>,
+  after: Readonly<Record<K, V>>,
+): K[] {
+  if (before === after) return [];
+  const changed: K[] = [];
+  let stayed = 0;
+  for (const key of Object.keys(after) as K[]) {
+    // What a map inherits is no record, so that an id like `constructor` shows as changed where it is new.
+    if (before[key] === after[key]) stayed += 1;
+    else {
+      changed.push(key);
+      if (Object.hasOwn(before, key)) stayed += 1;
+    }
+  }
+  const all = Object.keys(before) as K[];
+  if (stayed < all.length) for (const key of all) if (!Object.hasOwn(after, key)) changed.push(key);
+  return changed;
 }

@@ -4,7 +4,7 @@
 
 import { mmFromTicks } from '../units/ticks.ts';
 import type { Problem } from './issues.ts';
-import { lookup, sortedEntries } from './maps.ts';
+import { byCodeUnit, changedKeys, lookup, sortedEntries } from './maps.ts';
 import { type JsonPath, pathText, quoted } from './scan.ts';
 import {
   type BuiltIn,
@@ -15,24 +15,33 @@ import {
   type Plan,
   type Profile,
   type TrimChoice,
+  type WallId,
 } from './schema.ts';
 
 /** How far an opening may reach past its wall's end: both were rounded to ticks, on walls at any angle. */
 const OPENING_SLACK_TICKS = 2;
 
-/** The first reference or limit that does not hold, or null. */
-export function referenceProblem(plan: Plan): Problem | null {
-  for (const problem of problems(plan)) return problem;
+/**
+ * The first reference or limit that does not hold, or null. `since`: an earlier plan in which all held; what is the same
+ * object in both, and names nothing that is not, is not looked at again.
+ */
+export function referenceProblem(plan: Plan, since?: Plan): Problem | null {
+  for (const problem of problems(plan, since)) return problem;
   return null;
 }
 
-function* problems(plan: Plan): Generator<Problem> {
-  for (const [id, profile] of sortedEntries(plan.profiles)) yield* profileProblems(profile, ['profiles', id]);
-  for (const [id] of sortedEntries(plan.stockOnHand)) {
+function* problems(plan: Plan, since: Plan | undefined): Generator<Problem> {
+  const sameProfiles = plan.profiles === since?.profiles;
+  for (const [id, profile] of entriesOf(plan.profiles, since?.profiles)) {
+    yield* profileProblems(profile, ['profiles', id]);
+  }
+  for (const [id] of entriesOf(plan.stockOnHand, sameProfiles ? since?.stockOnHand : undefined)) {
     if (!lookup(plan.profiles, id)) yield missing(['stockOnHand', id], 'key', 'profile', id);
   }
   const levelIds = new Map<string, number>();
-  const numbers = new Map<number, JsonPath>();
+  const numbers = new Map<number, readonly [JsonPath, CornerKey]>();
+  const before = (id: Level['id']) => since?.levels.find((level) => level.id === id);
+  const sameNumbers = plan.levels.every((level) => hasSameNumbers(before(level.id)?.corners, level.corners));
   for (const [index, level] of plan.levels.entries()) {
     const path = ['levels', index];
     const earlier = levelIds.get(level.id);
@@ -43,9 +52,45 @@ function* problems(plan: Plan): Generator<Problem> {
       );
     }
     levelIds.set(level.id, index);
-    yield* levelProblems(plan, level, path);
-    yield* numberProblems(level, path, numbers);
+    yield* levelProblems(plan, level, path, sameProfiles ? before(level.id) : undefined);
+    if (!sameNumbers) yield* numberProblems(level, path, numbers);
   }
+}
+
+/** Entries in code-unit order: all, or those that are not the same object in an earlier map, or that are `also` meant. */
+function entriesOf<K extends string, V>(
+  map: Readonly<Record<K, V>>,
+  before: Readonly<Record<K, V>> | undefined,
+  also?: (record: V) => boolean,
+): [K, V][] {
+  if (before === undefined) return sortedEntries(map);
+  const changed = changedKeys(before, map);
+  if (also === undefined) return entriesAt(map, changed);
+  return entriesAt(map, [...changed, ...(Object.keys(map) as K[]).filter((id) => also(map[id]))]);
+}
+
+/** The entries at some keys, those that are there, in code-unit order. */
+function entriesAt<K extends string, V>(map: Readonly<Record<K, V>>, keys: Iterable<K>): [K, V][] {
+  const there = [...new Set(keys)].filter((id) => Object.hasOwn(map, id));
+  return there.sort(byCodeUnit).map((id) => [id, map[id]]);
+}
+
+/** Walls that are not what they were, or of which an end is not. */
+function touchedWalls(before: Level, after: Level): Set<WallId> {
+  const touched = new Set(changedKeys(before.walls, after.walls));
+  const nodes = new Set(changedKeys(before.nodes, after.nodes));
+  if (nodes.size === 0) return touched;
+  for (const id of Object.keys(after.walls) as WallId[]) {
+    const { from, to } = after.walls[id]!;
+    if (nodes.has(from) || nodes.has(to)) touched.add(id);
+  }
+  return touched;
+}
+
+/** Whether every corner has the number that it had; one that is gone takes no number from another. */
+function hasSameNumbers(before: Level['corners'] | undefined, after: Level['corners']): boolean {
+  if (before === undefined) return false;
+  return entriesOf(after, before).every(([key, { number }]) => lookup(before, key)?.number === number);
 }
 
 /** Each kind of moulding needs the sizes that its lengths and checks are reckoned from. */
@@ -68,14 +113,23 @@ function* profileProblems(profile: Profile, path: JsonPath): Generator<Problem> 
   }
 }
 
-function* levelProblems(plan: Plan, level: Level, path: JsonPath): Generator<Problem> {
-  for (const [id, wall] of sortedEntries(level.walls)) {
+/** `was`: an earlier state of the level in a plan with the same profiles. */
+function* levelProblems(
+  plan: Plan,
+  level: Level,
+  path: JsonPath,
+  was: Level | undefined,
+): Generator<Problem> {
+  const touched = was && touchedWalls(was, level);
+  const isTouched = (wall: WallId): boolean => touched?.has(wall) !== false;
+  const walls = touched === undefined ? sortedEntries(level.walls) : entriesAt(level.walls, touched);
+  for (const [id, wall] of walls) {
     for (const end of ['from', 'to'] as const) {
       if (!lookup(level.nodes, wall[end]))
         yield missing([...path, 'walls', id, end], 'value', 'node', wall[end]);
     }
   }
-  for (const [id, opening] of sortedEntries(level.openings)) {
+  for (const [id, opening] of entriesOf(level.openings, was?.openings, (each) => isTouched(each.wall))) {
     const here = [...path, 'openings', id];
     const length = wallLength(level, opening.wall);
     if (length === null) {
@@ -92,20 +146,21 @@ function* levelProblems(plan: Plan, level: Level, path: JsonPath): Generator<Pro
       yield* profileReference(plan, casing, 'casing', [...here, 'casing', side]);
     }
   }
-  for (const [id, builtIn] of sortedEntries(level.builtIns)) {
+  for (const [id, builtIn] of entriesOf(level.builtIns, was?.builtIns, (each) => isTouched(each.wall))) {
     yield* standingProblems(level, builtIn, [...path, 'builtIns', id]);
   }
-  for (const [id, mark] of sortedEntries(level.marks)) {
+  for (const [id, mark] of entriesOf(level.marks, was?.marks, (each) => isTouched(each.wall))) {
     yield* standingProblems(level, mark, [...path, 'marks', id]);
   }
-  for (const [id, room] of sortedEntries(level.rooms)) {
+  const openings = new Set<string>(was && changedKeys(was.openings, level.openings));
+  for (const [id, room] of entriesOf(level.rooms, was?.rooms, ({ entry }) => openings.has(entry ?? ''))) {
     const here = [...path, 'rooms', id];
     if (room.entry !== undefined && !lookup(level.openings, room.entry)) {
       yield missing([...here, 'entry'], 'value', 'opening', room.entry);
     }
     yield* trimProblems(plan, room.trim, [...here, 'trim']);
   }
-  for (const [key, face] of sortedEntries(level.faces)) {
+  for (const [key, face] of entriesOf(level.faces, was?.faces)) {
     yield* trimProblems(plan, face.trim, [...path, 'faces', key, 'trim']);
   }
 }
@@ -142,18 +197,22 @@ function* profileReference(
   }
 }
 
-function* numberProblems(level: Level, path: JsonPath, seen: Map<number, JsonPath>): Generator<Problem> {
+function* numberProblems(
+  level: Level,
+  path: JsonPath,
+  seen: Map<number, readonly [JsonPath, CornerKey]>,
+): Generator<Problem> {
+  const place = (of: JsonPath, key: CornerKey): JsonPath => [...of, 'corners', key, 'number'];
   for (const [key, corner] of sortedEntries<CornerKey, Level['corners'][CornerKey]>(level.corners)) {
     if (corner.number === undefined) continue;
-    const here = [...path, 'corners', key, 'number'];
     const earlier = seen.get(corner.number);
     if (earlier) {
       yield at(
-        here,
-        `the corner number ${corner.number} is already given at ${pathText(earlier)}; each corner needs its own`,
+        place(path, key),
+        `the corner number ${corner.number} is already given at ${pathText(place(...earlier))}; each corner needs its own`,
       );
     }
-    seen.set(corner.number, here);
+    seen.set(corner.number, [path, key]);
   }
 }
 

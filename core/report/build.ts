@@ -1,6 +1,7 @@
 // Derived levels, findings and scribes to the printable report: ticks to rounded millimetres, nothing decided here.
 // Order: levels by file, rooms and loops canonical, pieces in walking order with their returns after them (RULES: RP2).
 
+import type { LevelBundle } from '../fit/index.ts';
 import type { Finding, Scribe } from '../fit/types.ts';
 import type { Plan, TrimLine } from '../plan/schema.ts';
 import type { StockPlan } from '../stock/types.ts';
@@ -9,7 +10,7 @@ import type { Corner, Loop } from '../walk/types.ts';
 import { reportMm, reportMm2, reportPoint, round6, solverMm, solverMm2 } from './rounding.ts';
 import type { Report } from './schema.ts';
 import { reportPurchase, reportStock } from './stock.ts';
-import type { DerivedLevel } from './types.ts';
+import type { Derived, DerivedLevel, LevelReport } from './types.ts';
 
 type ReportRoom = Report['rooms'][number];
 type ReportPiece = Report['pieces'][number];
@@ -172,41 +173,86 @@ function scribe(of: Scribe): Report['scribes'][number] {
   };
 }
 
-function totals(pieces: readonly ReportPiece[]): Report['totals'] {
-  const lines = [...new Set(pieces.map((each) => each.line))];
+type LineTotal = LevelReport['rooms'][number]['totals'][number];
+
+/** Boards by line, lines in the order of their first board; the lengths not rounded. */
+function lineTotals(pieces: readonly ReportPiece[]): LineTotal[] {
+  const lines = new Map<TrimLine, { line: TrimLine; pieces: number; lengthMm: number }>();
+  for (const { line, overallMm } of pieces) {
+    const sum = lines.get(line) ?? { line, pieces: 0, lengthMm: 0 };
+    sum.pieces += 1;
+    sum.lengthMm += overallMm;
+    lines.set(line, sum);
+  }
+  return [...lines.values()];
+}
+
+function totals(rooms: readonly { readonly totals: readonly LineTotal[] }[]): Report['totals'] {
+  const lines = new Map<TrimLine, { pieces: number; lengthMm: number }>();
+  for (const room of rooms) {
+    for (const { line, pieces, lengthMm } of room.totals) {
+      const sum = lines.get(line) ?? { pieces: 0, lengthMm: 0 };
+      sum.pieces += pieces;
+      sum.lengthMm += lengthMm;
+      lines.set(line, sum);
+    }
+  }
   return Object.fromEntries(
-    lines.map((line) => {
-      const own = pieces.filter((each) => each.line === line);
-      return [
-        line,
-        { pieces: own.length, lengthMm: round6(own.reduce((sum, each) => sum + each.overallMm, 0)) },
-      ];
-    }),
+    [...lines].map(([line, sum]) => [line, { pieces: sum.pieces, lengthMm: round6(sum.lengthMm) }]),
   );
 }
 
-/** The report of derived levels. `scribes` and `stock` are empty until solved. Throws when a corner is unnumbered. */
+function roomReport(trim: RoomTrim): LevelReport['rooms'][number] {
+  const pieces = roomPieces(trim);
+  return { room: room(trim), pieces, totals: lineTotals(pieces) };
+}
+
+/** The pieces of a room, as the report lists them. */
+function roomPieces(trim: RoomTrim): ReportPiece[] {
+  return runsOf(trim).flatMap((run) => piecesOf(run, trim.room.level));
+}
+
+/** What the report says of a level: rooms and casings in its order, and each room's pieces. */
+export function levelReport({ walk, trims, casings }: LevelBundle, since?: DerivedLevel): LevelReport {
+  const rooms = new Map(since?.trims.map((trim, i) => [trim, since.report.rooms[i]!]));
+  const sets = since?.casings === casings ? since.report.casings : null;
+  const known = new Map(sets === null ? since?.casings.map((set, i) => [set, since.report.casings[i]!]) : []);
+  return {
+    rooms: trims.map((trim) => rooms.get(trim) ?? roomReport(trim)),
+    casings: sets ?? casings.map((set) => known.get(set) ?? casing(set, walk.levelId)),
+  };
+}
+
+type Earlier = Pick<Derived, 'findings' | 'report'>;
+
+/**
+ * The report of derived levels. `scribes` and `stock` are empty until solved. `earlier` lends what it says of findings
+ * that are the same objects (RULES: RP3).
+ */
 export function buildReport(
   plan: Plan,
   levels: readonly DerivedLevel[],
   findings: readonly Finding[],
   scribes: readonly Scribe[],
   stock: readonly StockPlan[],
+  earlier?: Earlier,
 ): Report {
-  const trims = levels.flatMap((level) => level.trims);
-  const pieces = trims.flatMap((trim) => runsOf(trim).flatMap((run) => piecesOf(run, trim.room.level)));
+  const said = new Map(earlier?.findings.map((each, i) => [each, earlier.report.findings[i]!]));
+  const rooms = levels.flatMap((level) => level.report.rooms);
+  const pieces: ReportPiece[] = [];
+  for (const each of rooms) for (const piece of each.pieces) pieces.push(piece);
   const bought = reportPurchase(stock);
   return {
     format: 'copewright-report',
     version: 1,
     title: plan.title,
-    rooms: trims.map(room),
+    rooms: rooms.map((each) => each.room),
     pieces,
-    casings: levels.flatMap((level) => level.casings.map((each) => casing(each, level.walk.levelId))),
-    findings: findings.map(finding),
+    casings: levels.flatMap((level) => level.report.casings),
+    findings: findings.map((each) => said.get(each) ?? finding(each)),
     scribes: scribes.map(scribe),
     stock: reportStock(stock),
     purchase: bought.purchase,
-    totals: { ...totals(pieces), ...bought.totals },
+    totals: { ...totals(rooms), ...bought.totals },
   };
 }

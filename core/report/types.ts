@@ -1,18 +1,39 @@
 // What deriving a plan gives: everything that needs no solver, in ticks, beside the printable report in mm.
 
 import type { Finding, Scribe } from '../fit/types.ts';
-import type { Plan } from '../plan/schema.ts';
+import type { Plan, TrimLine } from '../plan/schema.ts';
 import type { StockPlan } from '../stock/types.ts';
 import type { CasingSet, RoomTrim, Splits } from '../trim/types.ts';
 import type { LevelWalk } from '../walk/types.ts';
 import type { Report } from './schema.ts';
+
+/** What the report says of one level, in the report's order. */
+export interface LevelReport {
+  /** Parallel to `walk.rooms`. */
+  readonly rooms: readonly {
+    readonly room: Report['rooms'][number];
+    readonly pieces: readonly Report['pieces'][number][];
+    /** Of these, by line; lengths not rounded. */
+    readonly totals: readonly {
+      readonly line: TrimLine;
+      readonly pieces: number;
+      readonly lengthMm: number;
+    }[];
+  }[];
+  /** Parallel to `casings`. */
+  readonly casings: readonly Report['casings'][number][];
+}
 
 export interface DerivedLevel {
   readonly walk: LevelWalk;
   /** Parallel to `walk.rooms`. */
   readonly trims: readonly RoomTrim[];
   readonly casings: readonly CasingSet[];
+  /** What was found in each room by itself, parallel to `walk.rooms`. */
+  readonly roomFindings: readonly (readonly Finding[])[];
+  /** All of the level, in reading order. */
   readonly findings: readonly Finding[];
+  readonly report: LevelReport;
 }
 
 export interface Derived {

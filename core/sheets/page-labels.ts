@@ -1,42 +1,114 @@
-// Labels to cut out and stick to the boards: a grid of as many columns and rows as the plan asks for, or as many as can be
-// read. Each says the board, its room and wall, how it is cut, and whether its length is only drawn. Points; figures from
-// the report [SH24, SH37]. Return pieces have none: they stay with their board, whose label says so.
+// Labels to cut out and stick to the boards and to the parts of casings: a grid of as many columns and rows as the plan asks
+// for, or as many as can be read. Each says the board, its room and wall, how it is cut, the stock it comes from, and
+// whether its length is only drawn. Points; figures from the report [SH24, SH37]. Return pieces have none: they stay with
+// their board, whose label says so.
 
+import { lookup } from '../plan/maps.ts';
 import { settingsOf } from '../plan/settings.ts';
+import { casingPartId } from '../stock/index.ts';
 import type { FontName, Item, Sheet } from './items.ts';
 import { type Box, CAP_EM, corners, lineHeight, moved, text, wrapText } from './kit.ts';
 import { boardPicture } from './page-board.ts';
 import { SMALL_MM, wallOf } from './page-boards.ts';
 import { frameHead, type PageKit } from './page-layout.ts';
-import { placeNames, type ReportPiece, type RoomOnPaper } from './page-names.ts';
+import { levelName, placeNames, profileName, type ReportPiece, type RoomOnPaper } from './page-names.ts';
 import { sheetFrame } from './plan-frame.ts';
+import { CASING_PARTS } from './words.ts';
 
 /** What a label needs to be read at all, points on a letter sheet. */
 const LEAST = { width: 168, height: 60 };
 const PAD = 5;
 
-interface Labelled {
+interface LabelledBoard {
+  readonly kind: 'board';
   readonly room: RoomOnPaper;
   readonly piece: ReportPiece;
   readonly closing: readonly ReportPiece[];
+  /** `stock 3`; null where no stock is reckoned. */
+  readonly stock: string | null;
 }
 
-/** The sheets of labels, room by room in the order of putting up; none where there are no boards. */
+interface LabelledPart {
+  readonly kind: 'part';
+  readonly id: string;
+  readonly room: string;
+  readonly where: string;
+  readonly said: string;
+  readonly stock: string | null;
+}
+
+type Labelled = LabelledBoard | LabelledPart;
+
+/** The sheets of labels: boards room by room in the order of putting up, then casings; none where there is nothing. */
 export function labelSheets(kit: PageKit, rooms: readonly RoomOnPaper[]): Sheet[] {
+  const stock = stockWords(kit);
   const boards = rooms.flatMap((room) =>
     room.runs.flatMap(({ pieces }): Labelled[] =>
       pieces
         .filter((piece) => piece.returnOf === null)
         .toSorted((a, b) => a.order - b.order)
         .map((piece) => ({
+          kind: 'board',
           room,
           piece,
           closing: pieces.filter((each) => each.returnOf === piece.id),
+          stock: stock(piece.id, piece.profile),
         })),
     ),
   );
+  const all = [...boards, ...casingLabels(kit, rooms, stock)];
   // Low rows first, as many as are asked for; where one label says more than they hold, higher ones for all.
-  return pages(kit, boards, LEAST.height) ?? pages(kit, boards, LEAST.height * 1.25)!;
+  return pages(kit, all, LEAST.height) ?? pages(kit, all, LEAST.height * 1.25)!;
+}
+
+/** Which stock board a thing is cut from, as the sheet of boards numbers them: each profile from 1. */
+function stockWords(kit: PageKit): (id: string, profile: string) => string | null {
+  const { stock } = kit.solved.report;
+  const numbers = new Map<string, string>();
+  for (const { profile, boards, unplaced } of stock) {
+    const kind = lookup(kit.plan.profiles, profile)?.kind;
+    const alone =
+      stock.filter((other) => lookup(kit.plan.profiles, other.profile)?.kind === kind).length === 1;
+    const of = alone ? '' : ` of ${profileName(kit.solved, profile)}`;
+    boards.forEach((board, index) => {
+      for (const id of board.pieces) numbers.set(`${profile} ${id}`, `stock ${index + 1}${of}`);
+    });
+    for (const id of unplaced) numbers.set(`${profile} ${id}`, 'no stock');
+  }
+  return (id, profile) => numbers.get(`${profile} ${id}`) ?? null;
+}
+
+function casingLabels(
+  kit: PageKit,
+  rooms: readonly RoomOnPaper[],
+  stock: (id: string, profile: string) => string | null,
+): LabelledPart[] {
+  const { plan, figures } = kit;
+  return kit.solved.report.casings.flatMap((casing) => {
+    const level = plan.levels.find((each) => each.id === casing.level);
+    if (!level) throw new Error(`casing ${casing.id} is on no level`);
+    const room = rooms.find((each) => each.level === level && each.trim.room.id === casing.room);
+    const allRound = casing.parts.some((part) => part.part === 'sill');
+    return casing.parts.map(({ part, shortMm, longMm }): LabelledPart => {
+      const once = part.startsWith('leg') && !allRound;
+      return {
+        kind: 'part',
+        id: CASING_PARTS[part],
+        room: roomWords(kit, room?.name ?? 'outside', levelName(kit.solved, level)),
+        where: placeNames(level).opening(casing.opening),
+        said: [
+          `long ${figures.cut(longMm)}`,
+          `short ${figures.cut(shortMm)}`,
+          `saw ${figures.saw(45)} ${once ? 'at its head' : 'both ends'}`,
+        ].join('  ·  '),
+        stock: stock(casingPartId(casing.level, plan.levels.length, casing.id, part), casing.profile),
+      };
+    });
+  });
+}
+
+function roomWords(kit: PageKit, name: string, level: string): string {
+  return [name, ...(kit.plan.levels.length > 1 ? [level] : [])].join(', ');
 }
 
 /** Null where a label does not hold what it has to say, which the highest hold. */
@@ -44,12 +116,13 @@ function pages(kit: PageKit, boards: readonly Labelled[], least: number): Sheet[
   const sheets: Sheet[] = [];
   for (let done = 0; done < boards.length; ) {
     const title = done === 0 ? 'Labels' : 'Labels, continued';
-    const subtitle = done === 0 ? 'one for each board: cut along the dashed lines' : '';
+    const subtitle = done === 0 ? 'one for each board and part of a casing: cut along the dashed lines' : '';
     const frame = sheetFrame(kit.measure, kit.size, { ...frameHead(kit), title, subtitle });
     const cells = grid(kit, frame.inner, least);
     const items: Item[] = [];
     for (const [index, each] of boards.slice(done, done + cells.length).entries()) {
-      const made = label(kit, each, cells[index]!);
+      const made =
+        each.kind === 'board' ? label(kit, each, cells[index]!) : partLabel(kit, each, cells[index]!);
       if (!made.fits && least === LEAST.height) return null;
       items.push(...made.items);
     }
@@ -79,22 +152,76 @@ function grid(kit: PageKit, inner: Box, least: number): Box[] {
   });
 }
 
-function label(
-  kit: PageKit,
-  { room, piece, closing }: Labelled,
-  cell: Box,
-): { readonly items: Item[]; readonly fits: boolean } {
+interface Made {
+  readonly items: Item[];
+  readonly fits: boolean;
+}
+
+/** Writes into a cell's items: left at 0, else right. */
+function putInto(kit: PageKit, items: Item[]) {
+  return (content: string, at: readonly [number, number], size: number, font: FontName, role: string) =>
+    items.push(
+      text(kit.measure, { text: content, at, size, font, align: at[0] === 0 ? 'left' : 'right', role }),
+    );
+}
+
+/** The cell's dashed frame, what stands in it, and whether it stays inside. */
+function inCell(kit: PageKit, cell: Box, items: readonly Item[], lowest: number): Made {
+  const pad = PAD * kit.sizes.by;
+  const frame: Item = {
+    kind: 'line',
+    points: corners(cell),
+    stroke: { ink: 'graphite', width: 0.4, dash: [3, 2] },
+    closed: true,
+    role: 'label',
+  };
+  return {
+    items: [frame, ...moved(items, [cell[0] + pad, cell[1] + pad])],
+    fits: lowest <= cell[3] - cell[1] - 2 * pad,
+  };
+}
+
+/** A part of a casing: what it is, where, its long and short points, its cuts. */
+function partLabel(kit: PageKit, part: LabelledPart, cell: Box): Made {
+  const { measure, sizes } = kit;
+  const { by, small } = sizes;
+  const wide = cell[2] - cell[0] - 2 * PAD * by;
+  const items: Item[] = [];
+  const put = putInto(kit, items);
+  const idSize = sizes.body * 1.2;
+  put(part.id, [0, idSize * CAP_EM], idSize, 'bold', 'label-casing');
+  const rest = wide - measure.width(part.id, 'bold', idSize) - 8 * by;
+  put(
+    wrapText(measure, part.room, 'semibold', small, rest)[0]!,
+    [wide, small * CAP_EM],
+    small,
+    'semibold',
+    'label-room',
+  );
+  put(part.where, [wide, small * CAP_EM + lineHeight(small)], small, 'regular', 'label-place');
+  let y = Math.max(small * CAP_EM + 2 * lineHeight(small), idSize * CAP_EM + lineHeight(small)) + 4 * by;
+  let lowest = y;
+  const said = part.stock === null ? [part.said] : [part.said, part.stock];
+  for (const each of said) {
+    for (const row of wrapText(measure, each, 'regular', small, wide)) {
+      put(row, [0, y], small, 'regular', 'label-note');
+      lowest = y + small * 0.24;
+      y += lineHeight(small);
+    }
+  }
+  return inCell(kit, cell, items, lowest);
+}
+
+function label(kit: PageKit, { room, piece, closing, stock }: LabelledBoard, cell: Box): Made {
   const { measure, sizes, figures } = kit;
   const { by, small } = sizes;
-  const [x0, y0, x1, y1] = cell;
-  const wide = x1 - x0 - 2 * PAD * by;
+  const wide = cell[2] - cell[0] - 2 * PAD * by;
   const items: Item[] = [];
-  const put = (content: string, at: readonly [number, number], size: number, font: FontName, role: string) =>
-    items.push(text(measure, { text: content, at, size, font, align: at[0] === 0 ? 'left' : 'right', role }));
+  const put = putInto(kit, items);
   const idSize = sizes.body * 1.5;
   put(piece.id, [0, idSize * CAP_EM], idSize, 'bold', 'label-id');
   const rest = wide - measure.width(piece.id, 'bold', idSize) - 8 * by;
-  const name = [room.name, ...(kit.plan.levels.length > 1 ? [room.levelName] : [])].join(', ');
+  const name = roomWords(kit, room.name, room.levelName);
   put(
     wrapText(measure, name, 'semibold', small, rest)[0]!,
     [wide, small * CAP_EM],
@@ -104,6 +231,7 @@ function label(
   );
   // Beside its wall as much as that line holds, below the picture what is left.
   const extras = [
+    ...(stock === null ? [] : [stock]),
     ...(piece.springMm > 0 ? [`spring + ${figures.fine(piece.springMm)}`] : []),
     ...(closing.length > 0 ? [`+ ${closing.length === 1 ? 'return' : `${closing.length} returns`}`] : []),
   ];
@@ -126,15 +254,5 @@ function label(
     put(row, [0, first + index * lineHeight(small)], small, 'italic', 'label-note');
   });
   const lowest = first + (lines.length - 1) * lineHeight(small) + small * 0.24;
-  const frame: Item = {
-    kind: 'line',
-    points: corners(cell),
-    stroke: { ink: 'graphite', width: 0.4, dash: [3, 2] },
-    closed: true,
-    role: 'label',
-  };
-  return {
-    items: [frame, ...moved(items, [x0 + PAD * by, y0 + PAD * by])],
-    fits: lowest <= y1 - y0 - 2 * PAD * by,
-  };
+  return inCell(kit, cell, items, lowest);
 }

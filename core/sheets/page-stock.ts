@@ -197,7 +197,7 @@ function boardsOf(kit: PageKit, stock: Stock, cuts: ReadonlyMap<string, Cut>): B
   const size = profile ? `${profileSize(figures, profile)}. ` : '';
   const blocks = table(measure, sizes, width, {
     title: profileName(kit.solved, stock.profile),
-    note: `${size}${counted(stock.boards.length, 'board')}. ${provedWords(kit, stock)}`,
+    note: `${size}${sumWords(kit, stock)}. ${provedWords(kit, stock)}`,
     columns: [
       { title: 'board', grow: 1 },
       { title: 'cut from it', width: picture },
@@ -225,6 +225,16 @@ function boardsOf(kit: PageKit, stock: Stock, cuts: ReadonlyMap<string, Cut>): B
           { before: 5, font: 'semibold', ink: 'pencil', role: 'unplaced' },
         )),
   ];
+}
+
+/** `9 boards, 209.40, waste 8' 4"`: what they cost where that is money, and all of them that no piece needs. */
+function sumWords(kit: PageKit, stock: Stock): string {
+  const waste = stock.boards.reduce((sum, board) => sum + board.lengthMm - board.piecesMm, 0);
+  return [
+    counted(stock.boards.length, 'board'),
+    ...(stock.by === 'money' ? [money(stock.cost)] : []),
+    `waste ${unbroken(kit.figures.length(waste))}`,
+  ].join(', ');
 }
 
 function provedWords(kit: PageKit, stock: Stock): string {

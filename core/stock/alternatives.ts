@@ -41,7 +41,7 @@ function rowOf(kind: Alternative['kind'], name: string, only: Ticks | null, plan
 
 /**
  * The table of alternatives of one order [ST11]: `asked` as it was solved, then each length alone (without limit; boards on hand stay),
- * shortest first, then `others` in the order given. A row in which pieces stay unplaced says how many.
+ * shortest first, then `others` in the order given; no board is locked in them. A row in which pieces stay unplaced says how many.
  */
 export function alternatives(
   asked: StockPlan,
@@ -50,6 +50,7 @@ export function alternatives(
   budget: StockBudget = {},
 ): Alternative[] {
   const { order } = asked;
+  const free: StockBudget = { ...budget, locked: [] };
   const bought = order.lengths.filter((each) => !each.onHand && each.limit !== 0);
   const lengths = [...new Set(bought.map((each) => each.length))].sort((a, b) => a - b);
   return [
@@ -58,8 +59,8 @@ export function alternatives(
       const kept = order.lengths
         .filter((each) => each.onHand || (each.length === only && each.limit !== 0))
         .map((each) => (each.onHand ? each : { ...each, limit: null }));
-      return rowOf('only', '', only, cutStock({ ...order, lengths: kept }, solver, budget));
+      return rowOf('only', '', only, cutStock({ ...order, lengths: kept }, solver, free));
     }),
-    ...others.map((other) => rowOf('other', other.name, null, cutStock(other.order, solver, budget))),
+    ...others.map((other) => rowOf('other', other.name, null, cutStock(other.order, solver, free))),
   ];
 }

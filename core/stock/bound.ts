@@ -19,7 +19,7 @@ export interface Worths {
   readonly scale: number;
   /** What having one more of a limited board would save. */
   readonly rents: readonly number[];
-  /** Σ value × count − Σ rent × limit: a lower bound in `scale` parts. */
+  /** Σ value × sure + Σ least value of a choice − Σ rent × limit: a lower bound in `scale` parts. */
   readonly total: number;
 }
 
@@ -60,14 +60,18 @@ function scalesOf(problem: Problem): Scales {
   return { dearest, scale, missable };
 }
 
-/** max Σ count·y − Σ limit·v with no pattern above its cost; y and v in units of the dearest board. */
+/**
+ * max Σ sure·y + Σ σ − Σ limit·v with no pattern above its cost; y, σ and v in units of the dearest board. σ is what a
+ * choice is worth: no more than any of its options.
+ */
 function dualProgram(problem: Problem, pool: PatternPool, scales: Scales): LinearProgram {
-  const { kinds, supplies } = problem;
+  const { kinds, supplies, sure, choices } = problem;
   const most = scales.missable ? problem.miss / scales.dearest : Number.POSITIVE_INFINITY;
   const rent = new Map<number, number>();
   supplies.forEach((each, s) => {
     if (each.limited) rent.set(s, kinds.length + rent.size);
   });
+  const firstChoice = kinds.length + rent.size;
   // A piece is worth no more than one in whose place it could lie: holds in the optimum, and saves rounds.
   const order: LinearProgram['rows'][number][] = problem.nearest.flatMap((larger, kind) =>
     larger.map((other) => ({
@@ -78,13 +82,21 @@ function dualProgram(problem: Problem, pool: PatternPool, scales: Scales): Linea
   );
   return {
     columns: [
-      ...kinds.map((kind) => ({ cost: -kind.count, lower: 0, upper: most })),
+      ...sure.map((count) => ({ cost: -count, lower: 0, upper: most })),
       ...supplies
         .filter((each) => each.limited)
         .map((each) => ({ cost: each.limit, lower: 0, upper: Number.POSITIVE_INFINITY })),
+      ...choices.map(() => ({ cost: -1, lower: 0, upper: Number.POSITIVE_INFINITY })),
     ],
     rows: [
       ...order,
+      ...choices.flatMap((options, c) =>
+        options.map((option) => ({
+          lower: Number.NEGATIVE_INFINITY,
+          upper: 0,
+          terms: [[firstChoice + c, 1] as const, ...option.map((kind) => [kind, -1] as const)],
+        })),
+      ),
       ...pool.list.map((pattern) => {
         const terms: (readonly [number, number])[] = pattern.parts.map(([kind, count]) => [kind, count]);
         const at = rent.get(pattern.supply);
@@ -113,6 +125,15 @@ interface Priced {
   readonly fillings: readonly Parts[];
 }
 
+/** What all pieces are worth: those that are sure, and of each choice the option worth least. */
+function worthOf({ sure, choices }: Problem, values: readonly number[]): number {
+  let worth = values.reduce((sum, value, i) => sum + value * sure[i]!, 0);
+  for (const options of choices) {
+    worth += Math.min(...options.map((option) => option.reduce((sum, kind) => sum + values[kind]!, 0)));
+  }
+  return worth;
+}
+
 /** What each board can be filled with at most, and the bound that these worths give once scaled to hold. */
 function price(problem: Problem, scales: Scales, values: readonly number[], work: number): Priced {
   const { kinds, supplies } = problem;
@@ -131,7 +152,7 @@ function price(problem: Problem, scales: Scales, values: readonly number[], work
     each.limited ? Math.max(0, Math.ceil(filled[s]!.most * lowered) - each.cost * scale) : 0,
   );
   const total =
-    lowered * values.reduce((sum, value, i) => sum + value * counts[i]!, 0) -
+    lowered * worthOf(problem, values) -
     supplies.reduce((sum, each, s) => sum + (each.limited ? rents[s]! * each.limit : 0), 0);
   const kept = lowered < 1 ? values.map((value) => value * lowered) : values;
   return {
@@ -140,9 +161,10 @@ function price(problem: Problem, scales: Scales, values: readonly number[], work
   };
 }
 
-/** The bound of worths, whole: costs are whole, so it is rounded up. */
-function boundOf(worths: Worths): number {
-  return Math.max(0, Math.ceil((worths.total / worths.scale) * (1 - SAFE) - SAFE));
+/** The bound of worths: costs are multiples of the problem's step, so it is rounded up to one. */
+function boundOf(problem: Problem, worths: Worths): number {
+  const step = alwaysPlaced(problem) ? problem.step : 1;
+  return Math.max(0, Math.ceil((worths.total / worths.scale / step) * (1 - SAFE) - SAFE) * step);
 }
 
 /**
@@ -184,7 +206,7 @@ export function lowerBound(
   );
   let best = price(problem, scales, centre, limits.work).worths;
   let finished = false;
-  for (let round = 0; round < limits.rounds && boundOf(best) < limits.goal; round++) {
+  for (let round = 0; round < limits.rounds && boundOf(problem, best) < limits.goal; round++) {
     const answer = solver.solve(dualProgram(problem, pool, scales));
     if (answer.status !== 'optimal') break;
     const exact = inOrder(
@@ -197,7 +219,7 @@ export function lowerBound(
       if (each.limited) rents[s] = answer.x[at++]! * dearest * scale;
     });
     const ceiling = -answer.objective * dearest;
-    if (boundOf(best) >= Math.ceil(ceiling * (1 - PAYS))) {
+    if (boundOf(problem, best) >= Math.ceil(ceiling * (1 - PAYS))) {
       finished = true;
       break;
     }
@@ -221,5 +243,5 @@ export function lowerBound(
       break;
     }
   }
-  return { bound: boundOf(best), worths: best, patterns: pool.list, finished };
+  return { bound: boundOf(problem, best), worths: best, patterns: pool.list, finished };
 }

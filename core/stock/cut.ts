@@ -3,27 +3,30 @@
 
 import type { Solver } from '../fit/types.ts';
 import { answerOf, mustHold } from './fill.ts';
+import { lockBoards } from './locks.ts';
 import { leastUnits, type Pattern, type Problem, problemOf, unitsOf } from './problem.ts';
 import { type Found, searchBoards, type Tell } from './search.ts';
 import { boardsOf, gathered } from './settle.ts';
-import type { StockBudget, StockOrder, StockPlan } from './types.ts';
+import type { CutBoard, StockBudget, StockOrder, StockPlan } from './types.ts';
 
 /** Ways of sharing pieces between two boards that are looked at, multiplied by the budget's work. */
 const GATHER = 3_000_000;
 
 /**
- * The boards of an order [ST5–ST8]. Every item is on exactly one board or among `unplaced`, and per board trim, pieces,
+ * The boards of an order [ST5–ST8, ST13]. Every item is on exactly one board or among `unplaced`, and per board trim, pieces,
  * kerfs and off-cut sum to its length exactly. Throws on an order whose lengths or prices are not whole.
  */
 export function cutStock(order: StockOrder, solver: Solver, budget: StockBudget = {}): StockPlan {
-  const problem = problemOf(order);
+  const { boards: held, rest, loosened } = lockBoards(order, budget.locked ?? []);
+  const problem = problemOf(rest);
   const work = budget.work ?? 1;
+  const heldCost = held.reduce((sum, board) => sum + costOf(problem, board), 0);
   const tell: Tell = ({ answer, bound }, step) =>
     budget.tell?.({
       profileId: order.profileId,
       step,
-      cost: bought(problem, answer.boards),
-      bound: step === 'start' ? null : leastUnits(problem, bound) * problem.unit,
+      cost: heldCost + bought(problem, answer.boards),
+      bound: step === 'start' ? null : heldCost + leastUnits(problem, bound) * problem.unit,
     }) !== 'stop';
   const found: Found =
     problem.pieces === 0
@@ -33,7 +36,7 @@ export function cutStock(order: StockOrder, solver: Solver, budget: StockBudget 
   tell(found, 'settle');
   const settled = gathered(problem, found.answer, GATHER * work);
   mustHold(problem, answerOf(problem, settled));
-  const { boards, missed } = boardsOf(order, problem, settled);
+  const { boards, missed } = boardsOf(rest, problem, settled);
   // What is missed costs more than all boards: a bound below that says nothing of the boards.
   const missing = missed.length * problem.miss;
   const cost = bought(problem, settled);
@@ -43,13 +46,19 @@ export function cutStock(order: StockOrder, solver: Solver, budget: StockBudget 
   return {
     order,
     by: problem.by,
-    cost,
-    bound,
+    cost: heldCost + cost,
+    bound: heldCost + bound,
     proved: sure && bound === cost,
     fewestProved: found.bound >= found.answer.cost && problem.tie > 1,
-    boards,
+    boards: [...held, ...boards],
     unplaced: order.items.filter((item) => unplaced.has(item)).map((item) => item.id),
+    loosened,
   };
+}
+
+/** What a board costs, in the unit of the plan's cost. */
+function costOf({ by }: Problem, board: CutBoard): number {
+  return board.onHand ? 0 : by === 'money' ? (board.price ?? 0) : board.length;
 }
 
 /** What the boards cost in the problem's own money or length. */

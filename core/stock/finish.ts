@@ -3,10 +3,10 @@
 // among those [ST7]. Where the list is too long the bound stands beside the answer.
 
 import type { LinearProgram, Solver } from '../fit/types.ts';
-import { PatternPool, type Worths } from './bound.ts';
-import { type Answer, better, fillAll, firstFit, tidied, worthFit } from './fill.ts';
+import type { Worths } from './bound.ts';
+import { type Answer, tidied } from './fill.ts';
 import { goodFillings, worthTable } from './knapsack.ts';
-import { alwaysPlaced, type Pattern, type Problem } from './problem.ts';
+import { alwaysPlaced, type Pattern, type Problem, restOf } from './problem.ts';
 
 /** Below this a part of a board in a solver's answer is none. */
 const WHOLE = 1e-6;
@@ -15,13 +15,15 @@ const ROUNDING = 1e-9;
 /** Kept off limits that come from sums of rounded worths: parts of the sum. */
 const SLOP = 1e-12;
 
-interface Choice {
+export interface Choice {
   readonly program: LinearProgram;
+  /** The column of each option of each open choice. */
+  readonly picks: readonly (readonly number[])[];
   readonly swaps: readonly (readonly [from: number, to: number, column: number])[];
 }
 
-/** Choose boards, each a whole number of times: all pieces covered, no more boards than there are. */
-function choice(
+/** Choose boards, each a whole number of times: all pieces covered, one option of each choice, no more boards than there are. */
+export function choice(
   problem: Problem,
   patterns: readonly Pattern[],
   counts: readonly number[],
@@ -46,14 +48,25 @@ function choice(
   if (missable) {
     kinds.forEach((_, kind) => {
       cover[kind]!.push([columns.length, 1]);
-      columns.push({ cost: problem.miss, lower: 0, upper: counts[kind]!, integer });
+      columns.push({ cost: problem.miss, lower: 0, upper: kinds[kind]!.count, integer });
     });
   }
+  const one: [number, number][][] = [];
+  const picks = problem.choices.map((options) => {
+    const taken = options.map((option) => {
+      for (const kind of option) cover[kind]!.push([columns.length, -1]);
+      columns.push({ cost: 0, lower: 0, upper: 1, integer });
+      return columns.length - 1;
+    });
+    one.push(taken.map((column) => [column, 1]));
+    return taken;
+  });
   const rows: LinearProgram['rows'][number][] = cover.map((terms, kind) => ({
     lower: counts[kind]!,
     upper: Number.POSITIVE_INFINITY,
     terms,
   }));
+  for (const terms of one) rows.push({ lower: 1, upper: 1, terms });
   // A place for a piece may be given to one that can lie there.
   const swaps: (readonly [from: number, to: number, column: number])[] = [];
   problem.nearest.forEach((larger, kind) => {
@@ -71,7 +84,7 @@ function choice(
     columns.push({ cost: 0, lower: 0, upper: stock[s]!, integer });
     rows.push({ lower: 0, upper: 0, terms: boards[s]! });
   });
-  return { program: { columns, rows }, swaps };
+  return { program: { columns, rows }, picks, swaps };
 }
 
 /** The boards chosen, `x` rounded, places given to smaller pieces where the answer says so, largest first. */
@@ -127,53 +140,45 @@ export function chosenFrom(
   return { answer, least };
 }
 
+/** What rounding leaves: the boards kept, and the rest as a problem of its own. */
+export interface Rounded {
+  readonly kept: readonly Pattern[];
+  readonly rest: Problem;
+  /** The kind in the whole problem of each kind of the rest. */
+  readonly kinds: readonly number[];
+}
+
 /**
- * A whole answer by rounding the programme's fractional one down and filling what is left: by simple rules, by worth, and
- * by the solver among the boards at hand.
+ * The fractional choice among these boards, each taken a whole number of times, rounded down and less often by `leave`.
+ * Null when the solver gives no choice.
  */
-export function roundedAnswer(
+export function roundedDown(
   problem: Problem,
   patterns: readonly Pattern[],
-  worths: Worths,
   solver: Solver,
-  work: { readonly nodes: number; readonly search: number },
-): Answer | null {
-  const { kinds, supplies } = problem;
-  const counts = kinds.map((kind) => kind.count);
-  const stock = supplies.map((each) => each.limit);
+): ((leave: number) => Rounded) | null {
+  const counts = problem.kinds.map((kind) => kind.count);
+  const stock = problem.supplies.map((each) => each.limit);
   const relaxed = choice(problem, patterns, counts, stock, false);
   const fractional = solver.solve(relaxed.program);
   if (fractional.status !== 'optimal') return null;
-  const base = boardsIn(patterns, relaxed, fractional.x, (value) => Math.floor(value + WHOLE));
-  const left = counts.slice();
-  const free = stock.slice();
-  for (const board of base) {
-    free[board.supply]! -= 1;
-    for (const [kind, count] of board.parts) left[kind]! = Math.max(0, left[kind]! - count);
-  }
-  const table = worthTable(kinds, worths.values, Math.max(...supplies.map((each) => each.room)));
-  const needs = kinds.map((kind) => kind.need);
-  const rests = [
-    fillAll(problem, worthFit(problem, table, work.search), worths.values, left, free),
-    fillAll(problem, firstFit(problem), needs, left, free),
-    fillAll(problem, firstFit(problem), worths.values, left, free),
-  ];
-  let best = rests.map((rest) => tidied(problem, [...base, ...rest])).reduce(better);
-  if (work.nodes > 0) {
-    const pool = new PatternPool();
-    for (const board of [...patterns, ...rests.flat()]) {
-      const parts = board.parts
-        .map(([kind, count]) => [kind, Math.min(count, left[kind]!)] as const)
-        .filter(([, count]) => count > 0);
-      if (free[board.supply]! > 0) pool.add(board.supply, parts);
-    }
-    const asked = choice(problem, pool.list, left, free, true);
-    const solved = solver.solve(asked.program, work.nodes);
-    if ((solved.status === 'optimal' || solved.status === 'limit') && solved.x) {
-      best = better(best, tidied(problem, [...base, ...boardsIn(pool.list, asked, solved.x, Math.round)]));
-    }
-  }
-  return best;
+  return (leave) => {
+    const down = (value: number): number => Math.max(0, Math.floor(value + WHOLE) - leave);
+    const { boards: kept, missed: left } = tidied(problem, boardsIn(patterns, relaxed, fractional.x, down));
+    const free = stock.slice();
+    for (const board of kept) free[board.supply]! -= 1;
+    const kinds = left.flatMap((count, kind) => (count > 0 ? [kind] : []));
+    return { kept, rest: restOf(problem, kinds, left, free), kinds };
+  };
+}
+
+/** The whole answer of boards kept and an answer to the rest. */
+export function joined(problem: Problem, { kept, kinds }: Rounded, rest: Answer): Answer {
+  const boards = rest.boards.map(({ supply, parts }) => ({
+    supply,
+    parts: parts.map(([kind, count]) => [kinds[kind]!, count] as const),
+  }));
+  return tidied(problem, [...kept, ...boards]);
 }
 
 /** Every board that an answer costing less than `below` can hold, filled up; null when they are too many. */

@@ -4,9 +4,11 @@ export { type Alternative, alternatives } from './alternatives.ts';
 export { cutStock } from './cut.ts';
 export { stockPlanFindings } from './findings.ts';
 export { casingPartId, HUNDREDTHS, kerfCharge, needOf, orderOf, type TrimmedLevel } from './order.ts';
+export { type PlannedBoards, planBoards } from './plan-boards.ts';
 export { keptOffcuts, moneyOf, type PurchaseLine, purchaseOf } from './purchase.ts';
 export type {
   CutBoard,
+  LockedBoard,
   StockBudget,
   StockItem,
   StockLength,

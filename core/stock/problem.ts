@@ -13,6 +13,7 @@ export interface Kind {
   readonly kerf: Ticks;
   /** need + kerf. */
   readonly weight: Ticks;
+  /** The most that can be wanted. */
   readonly count: number;
   readonly items: readonly StockItem[];
 }
@@ -32,8 +33,21 @@ export interface Supply {
   readonly limited: boolean;
 }
 
+/** What of a piece matters here. */
+export interface Cut {
+  readonly need: Ticks;
+  readonly kerf: Ticks;
+}
+
+/** One of these is taken: each lists its pieces. */
+export type Options<Piece> = readonly (readonly Piece[])[];
+
 export interface Problem {
   readonly kinds: readonly Kind[];
+  /** What is wanted of each kind whatever is chosen: `count` of the kind, less what only some options want. */
+  readonly sure: readonly number[];
+  /** Choices still open, their pieces as kinds. None in an order that is ready to be cut. */
+  readonly choices: readonly Options<number>[];
   readonly supplies: readonly Supply[];
   readonly pieces: number;
   readonly by: 'money' | 'length';
@@ -41,6 +55,8 @@ export interface Problem {
   readonly unit: number;
   /** `cost = units × tie + boards`; 1 where the numbers are too large for a tie to be told, then `cost = units`. */
   readonly tie: number;
+  /** Every answer that leaves nothing out costs a multiple of this. */
+  readonly step: number;
   /** What a piece left out costs: more than all boards together. */
   readonly miss: number;
   /** Longer than every board. */
@@ -88,24 +104,41 @@ function greatestCommonDivisor(a: number, b: number): number {
   return a;
 }
 
-function kindsOf(items: readonly StockItem[]): Kind[] {
-  const groups = new Map<string, StockItem[]>();
-  for (const item of items) {
-    const key = `${item.need} ${item.kerf}`;
-    const group = groups.get(key);
-    if (group) group.push(item);
-    else groups.set(key, [item]);
+const keyOf = ({ need, kerf }: Cut): string => `${need} ${kerf}`;
+
+function kindsOf(items: readonly StockItem[], choices: readonly Options<Cut>[]): Kind[] {
+  const groups = new Map<string, { need: Ticks; kerf: Ticks; items: StockItem[]; more: number }>();
+  const groupOf = (cut: Cut) => {
+    const key = keyOf(cut);
+    const group = groups.get(key) ?? { need: cut.need, kerf: cut.kerf, items: [], more: 0 };
+    groups.set(key, group);
+    return group;
+  };
+  for (const item of items) groupOf(item).items.push(item);
+  for (const options of choices) {
+    const most = new Map<string, number>();
+    for (const option of options) {
+      const own = new Map<string, number>();
+      for (const cut of option) {
+        groupOf(cut);
+        own.set(keyOf(cut), (own.get(keyOf(cut)) ?? 0) + 1);
+      }
+      for (const [key, count] of own) most.set(key, Math.max(most.get(key) ?? 0, count));
+    }
+    for (const [key, count] of most) groups.get(key)!.more += count;
   }
   return [...groups.values()]
-    .map((group) => {
-      const { need, kerf } = group[0]!;
-      return { need, kerf, weight: need + kerf, count: group.length, items: group };
+    .map(({ need, kerf, items: own, more }) => {
+      return { need, kerf, weight: need + kerf, count: own.length + more, items: own };
     })
     .sort((a, b) => b.weight - a.weight || b.need - a.need);
 }
 
-/** The problem of an order. Throws on lengths, kerfs or prices that are not whole numbers of at least 0. */
-export function problemOf(order: StockOrder): Problem {
+/**
+ * The problem of an order, and of choices still open beside it, whose pieces each fit a board. Throws on lengths, kerfs or
+ * prices that are not whole numbers of at least 0.
+ */
+export function problemOf(order: StockOrder, choices: readonly Options<Cut>[] = []): Problem {
   const whole = (value: number): boolean => Number.isSafeInteger(value) && value >= 0;
   for (const item of order.items) {
     if (!whole(item.need) || !whole(item.kerf)) {
@@ -123,8 +156,11 @@ export function problemOf(order: StockOrder): Problem {
   const longest = Math.max(-1, ...here.map((each) => each.room));
   const items = order.items.filter((item) => item.need <= longest);
   const tooLong = order.items.filter((item) => item.need > longest);
-  const kinds = kindsOf(items);
-  const pieces = items.length;
+  const kinds = kindsOf(items, choices);
+  const kindAt = new Map(kinds.map((kind, at) => [keyOf(kind), at]));
+  const pieces =
+    items.length +
+    choices.reduce((sum, options) => sum + Math.max(0, ...options.map((option) => option.length)), 0);
   const by = here.every((each) => each.onHand || each.price !== null) ? 'money' : 'length';
   const price = (each: (typeof here)[number]): number =>
     each.onHand ? 0 : by === 'money' ? each.price! : each.length;
@@ -153,8 +189,40 @@ export function problemOf(order: StockOrder): Problem {
         ),
     )
     .sort((a, b) => a.room - b.room || a.cost - b.cost || a.stock - b.stock);
+  const step = supplies.reduce((divisor, each) => greatestCommonDivisor(each.cost, divisor), 0) || 1;
   const miss = Math.max(0, ...supplies.map((each) => each.cost)) * pieces + 1;
-  return { kinds, supplies, pieces, by, unit, tie, miss, tooLong, nearest: nearestOf(kinds) };
+  return {
+    kinds,
+    sure: kinds.map((kind) => kind.items.length),
+    choices: choices.map((options) => options.map((option) => option.map((cut) => kindAt.get(keyOf(cut))!))),
+    supplies,
+    pieces,
+    by,
+    unit,
+    tie,
+    step,
+    miss,
+    tooLong,
+    nearest: nearestOf(kinds),
+  };
+}
+
+/** The same problem with fewer pieces and boards: `left` of the kinds named, `free` of each board. Costs stay the same. */
+export function restOf(
+  problem: Problem,
+  kinds: readonly number[],
+  left: readonly number[],
+  free: readonly number[],
+): Problem {
+  const rest = kinds.map((kind) => ({ ...problem.kinds[kind]!, count: left[kind]! }));
+  const pieces = rest.reduce((sum, kind) => sum + kind.count, 0);
+  const supplies = problem.supplies.map((each, s) => ({
+    ...each,
+    limit: Math.min(free[s]!, pieces),
+    limited: each.limited && free[s]! < pieces,
+  }));
+  const sure = rest.map((kind) => kind.count);
+  return { ...problem, kinds: rest, sure, supplies, pieces, tooLong: [], nearest: nearestOf(rest) };
 }
 
 /** Whether every kind can be had from boards without limit: then nothing need be left out. */
@@ -182,7 +250,22 @@ export function unitsOf(problem: Problem, cost: number): number {
   return Math.floor(cost / problem.tie);
 }
 
-/** The least units that a solution costing at least `cost` in all can have: its boards are no more than its pieces. */
+/**
+ * The least units of an answer that costs at least `cost` in all: its boards are no more than its pieces, nor than the
+ * cheapest boards that its units buy and those that cost nothing.
+ */
 export function leastUnits(problem: Problem, cost: number): number {
-  return problem.tie === 1 ? cost : Math.max(0, Math.ceil((cost - problem.pieces) / problem.tie));
+  const { tie, pieces, supplies } = problem;
+  if (tie === 1) return cost;
+  const byPieces = Math.ceil((cost - pieces) / tie);
+  const free = supplies.filter((each) => each.cost < tie);
+  const cheapest = Math.min(...supplies.filter((each) => each.cost >= tie).map((each) => each.cost));
+  if (!Number.isFinite(cheapest) || free.some((each) => !each.limited)) return Math.max(0, byPieces);
+  const hand = free.reduce((sum, each) => sum + each.limit, 0);
+  const least = unitsOf(problem, cheapest);
+  if (cost <= hand) return Math.max(0, byPieces);
+  // units × tie + units / least + hand ≥ cost, in whole numbers: products may pass what a double holds exactly.
+  const over = BigInt(tie) * BigInt(least) + 1n;
+  const byPrice = Number((BigInt(cost - hand) * BigInt(least) + over - 1n) / over);
+  return Math.max(0, byPieces, byPrice);
 }

@@ -4,9 +4,12 @@
 
 import type { Solver } from '../fit/types.ts';
 import { lowerBound } from './bound.ts';
-import { type Answer, better, firstAnswer } from './fill.ts';
-import { boardsBelow, chosenFrom, roundedAnswer } from './finish.ts';
+import { firstRows, leastCounts, type TooFew } from './counts.ts';
+import { type Answer, answerOf, better, firstAnswer } from './fill.ts';
+import { boardsBelow, chosenFrom, joined, roundedDown } from './finish.ts';
 import { leastUnits, type Pattern, type Problem, unitsOf } from './problem.ts';
+import { shared } from './share.ts';
+import { triedAnswer } from './tries.ts';
 import type { StockProgress } from './types.ts';
 
 /** Usual work, multiplied by the budget's: nodes of one knapsack, rounds of column generation. */
@@ -19,13 +22,28 @@ const LIST_SEARCH = 400_000;
 const FEW = 1_500;
 /** Parts of the gap to the bound that the proof goes through. */
 const PARTS = [0.125, 0.35, 1] as const;
-/** Nodes of the solver for one choice of boards; fewer where only the number of boards is still open. */
+/** Nodes of the solver for one choice of boards: more the fewer the boards, few where only their number is still open. */
 const NODES = 500;
+const LEAST_NODES = 30;
+const NODE_BOARDS = 150_000;
 const TIE_NODES = 20;
 /** Orders of more pieces are not proved by a choice among all boards: its work has no useful limit. */
 const PROVED = 600;
-/** Up to this many different pieces the solver also chooses among all boards seen, not only among what rounding leaves. */
-const SMALL = 80;
+/** How many of each board rounding gives up in turn: the more, the larger the rest that is searched on its own. */
+const LEAVES = [0, 1, 3] as const;
+/** Boards seen on the way that the solver chooses from where there are too many to list, and its nodes. */
+const SEEN = 1_000;
+const SEEN_NODES = 60;
+/** Quick answers tried on an order of 60 pieces, fewer on larger ones, and nodes of each knapsack in them. */
+/** Up to this many different pieces whole boards are counted for the bound. */
+const COUNTED = 120;
+/** Up to this many pieces the boards so counted are filled too, and so many counts are tried. */
+const FILLED = 80;
+const COUNTS = 12;
+/** What limits for an order of so many pieces are given for. */
+const USUAL = 60;
+const TRIES = 300;
+const TRY_SEARCH = 20_000;
 
 export interface Found {
   readonly answer: Answer;
@@ -36,8 +54,15 @@ export interface Found {
 /** Told after each step; false stops the search with the best so far. */
 export type Tell = (found: Found, step: StockProgress['step']) => boolean;
 
-/** The best boards found for a problem with at least one piece, and the bound. `work` 1 is the usual work, 0 none. */
-export function searchBoards(problem: Problem, solver: Solver, work: number, tell: Tell): Found {
+/** The best boards found for a problem with at least one piece, and the bound. `work` 1 is the usual work, 0 none. `whole`
+ * is false for what rounding leaves, which is not rounded again. */
+export function searchBoards(
+  problem: Problem,
+  solver: Solver,
+  work: number,
+  tell: Tell,
+  whole = true,
+): Found {
   let best: Found = { answer: firstAnswer(problem), bound: 0 };
   if (work <= 0 || !tell(best, 'start')) return best;
   const { bound, worths, patterns } = lowerBound(problem, best.answer.boards, solver, {
@@ -50,12 +75,13 @@ export function searchBoards(problem: Problem, solver: Solver, work: number, tel
   const done = (): boolean => best.bound >= best.answer.cost;
   /** Nothing costs less in money or length; only the number of boards is open. */
   const tied = (): boolean => leastUnits(problem, best.bound) >= unitsOf(problem, best.answer.cost);
-  const nodes = (): number => Math.ceil((tied() ? TIE_NODES : NODES) * work);
+  const nodesFor = (boards: number): number => {
+    const usual = Math.max(LEAST_NODES, Math.min(NODES, NODE_BOARDS / boards));
+    return Math.ceil((tied() ? TIE_NODES : usual) * work);
+  };
   const take = (answer: Answer | null): void => {
     if (answer) best = { ...best, answer: better(best.answer, answer) };
   };
-  const round = (finish: number): void =>
-    take(roundedAnswer(problem, patterns, worths, solver, { nodes: finish, search: SEARCH * work }));
   const listBelow = (below: number, most: number): Pattern[] | null =>
     boardsBelow(problem, worths, below, {
       boards: Math.ceil(most * work),
@@ -63,7 +89,7 @@ export function searchBoards(problem: Problem, solver: Solver, work: number, tel
     });
   /** The best answer among the boards that answers below `below` can use: there is no cheaper one than both. */
   const choose = (listed: readonly Pattern[], below: number): void => {
-    const chosen = chosenFrom(problem, listed, solver, nodes());
+    const chosen = chosenFrom(problem, listed, solver, nodesFor(listed.length));
     take(chosen.answer);
     if (chosen.least === null) return;
     best = {
@@ -89,16 +115,49 @@ export function searchBoards(problem: Problem, solver: Solver, work: number, tel
     return all !== null;
   };
 
+  /** Counts of whole boards, cheapest first, until the pieces can be shared among them. */
+  const count = (): void => {
+    const rows = firstRows(problem, worths);
+    const tooFew: TooFew[] = [];
+    let seen: readonly Pattern[] = patterns;
+    let sure = true;
+    for (let asked = 0; asked < COUNTS && !done(); asked++) {
+      const least = leastCounts(problem, rows, tooFew, seen, solver, best.answer.cost);
+      seen = least.seen;
+      if (sure) best = { ...best, bound: Math.max(best.bound, Math.min(least.cost, best.answer.cost)) };
+      if (least.found === null || done() || problem.pieces > FILLED) return;
+      const way = shared(problem, least.found.counts, seen, solver, work);
+      take(way.answer);
+      if (way.answer) return;
+      if (!way.never) sure = false;
+      tooFew.push(least.found.counts);
+      if (!tell(best, 'prove')) return;
+    }
+  };
+
   if (done() || !tell(best, 'bound')) return best;
-  round(0);
+  const tries = Math.ceil((TRIES * work) / Math.max(1, problem.pieces / USUAL));
+  const effort = { count: tries, goal: bound, search: TRY_SEARCH };
+  const tried = triedAnswer(problem, worths.values, best.answer, effort);
+  take(tried.best);
   if (done() || !tell(best, 'improve')) return best;
+  if (problem.pieces <= PROVED && problem.kinds.length <= COUNTED) count();
+  if (done() || !tell(best, 'prove')) return best;
   if (problem.pieces <= PROVED && prove()) return best;
-  round(nodes());
-  if (done() || tied()) return best;
-  if (problem.kinds.length <= SMALL) {
-    take(chosenFrom(problem, [...patterns, ...best.answer.boards], solver, nodes()).answer);
+  if (!whole) {
+    const seen = [...patterns, ...best.answer.boards, ...tried.boards].slice(0, SEEN);
+    if (!done()) take(chosenFrom(problem, seen, solver, Math.ceil(SEEN_NODES * work)).answer);
+    return best;
   }
-  if (done() || problem.pieces > PROVED || !tell(best, 'prove')) return best;
-  prove();
+  const rounded = roundedDown(problem, patterns, solver);
+  for (const leave of rounded ? LEAVES : []) {
+    const part = rounded!(leave);
+    if (part.rest.pieces === 0) take(joined(problem, part, answerOf(part.rest, [])));
+    else if (part.rest.pieces <= PROVED && part.kept.length > 0) {
+      take(joined(problem, part, searchBoards(part.rest, solver, work, () => true, false).answer));
+    }
+    if (done() || tied() || !tell(best, 'improve')) return best;
+  }
+  if (problem.pieces <= PROVED && tell(best, 'prove')) prove();
   return best;
 }

@@ -4,7 +4,7 @@
 
 import type { Answer } from './fill.ts';
 import { type Parts, type Pattern, type Problem, taken } from './problem.ts';
-import type { CutBoard, StockItem, StockOrder } from './types.ts';
+import type { CutBoard, StockItem, StockLength, StockOrder } from './types.ts';
 
 /** Pairs of boards with more ways to share their pieces than this are left as they are. */
 const MOST_WAYS = 4096;
@@ -93,6 +93,30 @@ function inSawOrder(items: readonly StockItem[], place: ReadonlyMap<StockItem, n
     );
 }
 
+/** One board with these pieces, cut in the saw's order. `place`: of each piece in the order. */
+export function boardOf(
+  order: StockOrder,
+  stock: StockLength,
+  items: readonly StockItem[],
+  place: ReadonlyMap<StockItem, number>,
+  locked: boolean,
+): CutBoard {
+  const used = items.reduce((sum, item) => sum + item.need, 0);
+  const cuts = items.reduce((sum, item) => sum + item.kerf, 0);
+  const left = stock.length - order.endTrim - used;
+  return {
+    length: stock.length,
+    price: stock.price,
+    onHand: stock.onHand,
+    items: inSawOrder(items, place),
+    trim: order.endTrim,
+    used,
+    kerfs: Math.min(cuts, left),
+    offcut: Math.max(0, left - cuts),
+    locked,
+  };
+}
+
 /** The boards with their pieces by name, in ticks, longest stock first; what is on hand before what is bought. */
 export function boardsOf(
   order: StockOrder,
@@ -119,19 +143,7 @@ export function boardsOf(
     for (const [kind, count] of pattern.parts) {
       for (let i = 0; i < count; i++) items.push(problem.kinds[kind]!.items[next[kind]!++]!);
     }
-    const used = items.reduce((sum, item) => sum + item.need, 0);
-    const cuts = items.reduce((sum, item) => sum + item.kerf, 0);
-    const left = stock.length - order.endTrim - used;
-    return {
-      length: stock.length,
-      price: stock.price,
-      onHand: stock.onHand,
-      items: inSawOrder(items, place),
-      trim: order.endTrim,
-      used,
-      kerfs: Math.min(cuts, left),
-      offcut: Math.max(0, left - cuts),
-    };
+    return boardOf(order, stock, items, place, false);
   });
   const missed = problem.kinds.flatMap((kind, i) => kind.items.slice(next[i]!));
   return { boards, missed };

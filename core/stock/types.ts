@@ -53,6 +53,16 @@ export interface CutBoard {
   /** All kerfs as far as they lie on the board. */
   readonly kerfs: Ticks;
   readonly offcut: Ticks;
+  /** As the user holds it, not chosen here. */
+  readonly locked: boolean;
+}
+
+/** A board that is to stay as it is [ST13]: its length, whether it is one on hand, and its pieces. */
+export interface LockedBoard {
+  readonly profileId: ProfileId;
+  readonly length: Ticks;
+  readonly onHand: boolean;
+  readonly pieces: readonly string[];
 }
 
 /** The boards of one order. */
@@ -71,19 +81,23 @@ export interface StockPlan {
   readonly boards: readonly CutBoard[];
   /** Longer than every board, or no board left for them: the items' ids. */
   readonly unplaced: readonly string[];
+  /** Locked boards that can no longer be had: a piece is gone, does not fit any more, or no such board is left. */
+  readonly loosened: readonly LockedBoard[];
 }
 
 /** How far to go. All limits are of work, none of time: same order and budget, same boards. */
 export interface StockBudget {
   /** 1 is the usual work; 0 stops at the first good answer, 2 doubles. */
   readonly work?: number;
+  /** Boards that stay as they are; all others are laid around them. */
+  readonly locked?: readonly LockedBoard[];
   /** Told after each step; answering `stop` keeps the best so far. */
   readonly tell?: (progress: StockProgress) => 'go' | 'stop';
 }
 
 export interface StockProgress {
   readonly profileId: ProfileId;
-  readonly step: 'start' | 'bound' | 'improve' | 'prove' | 'settle';
+  readonly step: 'start' | 'bound' | 'improve' | 'prove' | 'settle' | 'join';
   /** In the unit of `by`; null before the first bound. */
   readonly cost: number;
   readonly bound: number | null;

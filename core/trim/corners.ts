@@ -242,11 +242,26 @@ function jointOf(
         ? 'butt'
         : 'cope';
   const how = picked ?? byRule;
-  const plain = { corner, angles, before, after, how, refused, differs, bare: !whole } as const;
+  const bare = !whole;
   if (how === 'mitre' || how === 'block') {
     const chosenBy = picked !== undefined ? 'user' : 'rule';
     const sideUnused = user?.coped !== undefined && refused === null;
-    return { ...plain, sides: [], needsLength: false, chosenBy, sideBy: null, stubAt: null, sideUnused };
+    return {
+      corner,
+      angles,
+      before,
+      after,
+      how,
+      sides: [],
+      needsLength: false,
+      chosenBy,
+      sideBy: null,
+      stubAt: null,
+      refused,
+      sideUnused,
+      bare,
+      differs,
+    };
   }
 
   const [low, high] = [before.profile.height ?? 0, after.profile.height ?? 0];
@@ -266,12 +281,19 @@ function jointOf(
   }
   const byUser = picked !== undefined || user?.coped !== undefined;
   return {
-    ...plain,
+    corner,
+    angles,
+    before,
+    after,
+    how,
     sides,
     needsLength: how === 'cope' && !byUser,
     chosenBy: byUser ? 'user' : 'rule',
     sideBy,
     stubAt: stubOpening,
+    refused,
     sideUnused: false,
+    bare,
+    differs,
   };
 }

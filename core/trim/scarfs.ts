@@ -47,6 +47,18 @@ export function stockLengths(plan: Plan, id: ProfileId, profile: Profile): reado
   return [...bought, ...kept].sort((a, b) => b - a);
 }
 
+/** The longest of these; undefined where none can be had. Makes no list: it is asked for every stretch. */
+export function longestStock(plan: Plan, id: ProfileId, profile: Profile): Ticks | undefined {
+  let longest: Ticks | undefined;
+  const take = (length: Ticks): void => {
+    if (longest === undefined || length > longest) longest = length;
+  };
+  if (profile.stock.length === 0) return undefined;
+  for (const each of profile.stock) if (each.onHand !== 0) take(each.length);
+  for (const each of lookup(plan.stockOnHand, id) ?? []) if (each.count > 0) take(each.length);
+  return longest;
+}
+
 /**
  * The parts of a stretch, left to right: one where it needs no scarf, may have none, or is not to be parted [LN30–LN33].
  */
@@ -61,7 +73,7 @@ export function partsOf(
   const key = splitKey(room.level, stretch.segment.key, stretch.line, stretch.key);
   if (Object.hasOwn(splits, key)) return withLaps(givenCuts(stretch.L, splits[key]!), stretch, room);
 
-  const had = stockLengths(plan, stretch.profileId, stretch.profile)[0];
+  const had = longestStock(plan, stretch.profileId, stretch.profile);
   if (had === undefined) return whole;
   const longest = had - settings.endTrim;
   const fits = (length: number): boolean => roundHalfAway(length) <= longest;
@@ -101,8 +113,8 @@ function roughOverall(
   return part.to - part.from + left + right;
 }
 
-/** The piece whose middle is nearer the entry laps; a tie, or no entry: the right one [LN32]. */
-function withLaps(cuts: readonly number[], stretch: Stretch, room: Room): Part[] {
+/** Parts between cuts. The piece whose middle is nearer the entry laps; a tie, or no entry: the right one [LN32]. */
+export function withLaps(cuts: readonly number[], stretch: Stretch, room: Room): Part[] {
   const far = cuts.slice(1).map((to, i) => fromEntry((cuts[i]! + to) / 2, stretch, room));
   return far.map((distance, i) => ({
     from: cuts[i]!,

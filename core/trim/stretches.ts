@@ -150,6 +150,7 @@ export function segmentLine(
       drawn,
       measured,
       L: measured ?? drawn,
+      inset: 0,
     };
   });
   const reachesLeft = kept[0]?.left.kind === 'corner';

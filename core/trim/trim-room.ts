@@ -117,13 +117,11 @@ function offBase(
     const take = shoeTake(mine, theirs, at.plain);
     return end.corner.kind === 'inside' ? take : -take;
   };
-  const stretches = segment.stretches.map((stretch) => ({
-    ...stretch,
-    L:
-      stretch.L -
-      taken(stretch.left, own.left, behind[before]!.right, angles[before]!) -
-      taken(stretch.right, own.right, behind[after]!.left, angles[index]!),
-  }));
+  const stretches = segment.stretches.map((stretch) => {
+    const inset = taken(stretch.left, own.left, behind[before]!.right, angles[before]!);
+    const right = taken(stretch.right, own.right, behind[after]!.left, angles[index]!);
+    return { ...stretch, L: stretch.L - inset - right, inset };
+  });
   return { ...segment, stretches };
 }
 
@@ -216,21 +214,37 @@ function jointsOf(
     if (joint === null) return null;
     const { corner, chosenBy, differs } = joint;
     const { before, after } = joint;
-    const bare = { corner, line: at.line, before, after, chosenBy, differs };
     if (joint.how === 'block') {
-      return { ...bare, joint: 'block', coped: null, sawDeg: 0, why: blockWords(joint), copeShort: false };
+      return {
+        corner,
+        line: at.line,
+        before,
+        after,
+        joint: 'block',
+        coped: null,
+        sawDeg: 0,
+        why: blockWords(joint),
+        chosenBy,
+        copeShort: false,
+        differs,
+      };
     }
     const decision = byCorner.get(corner);
     if (decision === undefined) throw new Error(`corner ${corner.key} of ${at.line} was not decided`);
     const { choice } = decision;
     const worked = choice === 'after' ? decision.after.left : decision.before.right;
     return {
-      ...bare,
+      corner,
+      line: at.line,
+      before,
+      after,
       joint: choice === 'mitre' ? 'mitre' : joint.how,
       coped: choice === 'mitre' ? null : choice,
       sawDeg: worked.sawDeg,
       why: decisionWords(decision, plan, settings),
+      chosenBy,
       copeShort: choice === 'mitre' && joint.needsLength,
+      differs,
     };
   });
 }

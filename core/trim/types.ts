@@ -57,6 +57,8 @@ export interface Stretch {
   readonly measured: Ticks | null;
   /** Measured, else drawn; for shoe, less or plus what its base takes at corners. */
   readonly L: number;
+  /** How far L begins to the right of `from`: 0 but for shoe in a corner, where it is what its base takes there. */
+  readonly inset: number;
 }
 
 export type EndKind = 'square' | 'cope' | 'mitre' | 'butt' | 'scarf' | 'return' | 'scribe' | 'block';

@@ -147,14 +147,16 @@ function step(
 function backward(chain: Chain, columns: Columns): Table {
   const table = blank(columns);
   const last = columns.options.length - 1;
-  for (let flag = 0; flag < FLAGS; flag++) {
+  // Along an open run there is no direction to remember.
+  const flags = columns.closed ? FLAGS : MIXED + 1;
+  for (let flag = 0; flag < flags; flag++) {
     table[last]![flag] = columns.closed && flag !== MIXED ? [0, 0, 1, 0, 0, 0] : ZERO;
   }
   for (let column = last - 1; column >= 0; column--) {
     const width = columns.options[column]!.length;
     const nextWidth = columns.options[column + 1]!.length;
     for (let o = 0; o < width; o++) {
-      for (let flag = 0; flag < FLAGS; flag++) {
+      for (let flag = 0; flag < flags; flag++) {
         let best: Cost | null = null;
         for (let p = 0; p < nextWidth; p++) {
           const { cost, flag: then } = step(chain, columns, column, o, flag, p);

@@ -1,4 +1,6 @@
 // The walked level: the public side of this folder.
+
+export { type Facing, facingSegments } from './facing.ts';
 export type {
   Corner,
   LevelWalk,

@@ -4,7 +4,7 @@
 
 import type { FaceCorner, FaceLoop, FaceSegment, LevelFaces, Point } from '../graph/index.ts';
 import { distance, minus, NO_CORNER_DEG, rightOf, roomAngleDeg, unit } from '../graph/index.ts';
-import { mustLookup, sortedEntries } from '../plan/maps.ts';
+import { lookup, mustLookup, sortedEntries } from '../plan/maps.ts';
 import type { CornerRecord, FaceRecord, FaceSurface, Level, Plan, Side, WallId } from '../plan/schema.ts';
 import { TICKS_PER_MM } from '../units/ticks.ts';
 import {
@@ -33,14 +33,21 @@ export interface Floor {
   readonly records: Records;
 }
 
-/** Corner and face records by key: a map, since keys are made up afresh for every corner of the level. */
+/** Corner and face records by key. */
 export interface Records {
-  readonly corners: ReadonlyMap<string, CornerRecord>;
-  readonly faces: ReadonlyMap<string, FaceRecord>;
+  readonly corners: { get(key: string): CornerRecord | undefined };
+  readonly faces: { get(key: string): FaceRecord | undefined };
 }
 
-/** The corner and face records of a level. */
-export function recordsOf(level: Level): Records {
+/** The corner and face records of a level. `few`: only some will be asked for, and a map of all is not worth its making. */
+export function recordsOf(level: Level, few: boolean): Records {
+  if (few) {
+    return {
+      corners: { get: (key) => lookup(level.corners, key) },
+      faces: { get: (key) => lookup(level.faces, key) },
+    };
+  }
+  // A map, since keys are made up afresh for every corner of the level.
   return { corners: new Map(sortedEntries(level.corners)), faces: new Map(sortedEntries(level.faces)) };
 }
 
@@ -89,8 +96,14 @@ function standOf(segment: FaceSegment): Stand {
 function cornerOf(corner: FaceCorner, stands: readonly Stand[], i: number, records: Records): Corner {
   const angleDeg = roomAngleDeg(stands[i]!.along, stands[(i + 1) % stands.length]!.along);
   const record = records.corners.get(corner.key);
+  const { key, node, nodeAt, at, wallIn, wallOut } = corner;
   return {
-    ...corner,
+    key,
+    node,
+    nodeAt,
+    at,
+    wallIn,
+    wallOut,
     number: record?.number ?? null,
     kind: angleDeg < 180 ? 'inside' : 'outside',
     roomAngleDeg: angleDeg,
@@ -143,7 +156,7 @@ function madeOf(
   floor: Floor,
 ): Pick<Segment, 'surfaceLeft' | 'surfaceRight' | 'wallHeight'> {
   const { level } = floor;
-  const faces = segment.link === null ? facesOfParts(segment) : facesOfLink(segment.link, floor);
+  const faces = segment.link === null ? facesOfParts(segment) : facesOfLink(segment.link, level);
   const heights = faces.map(({ wall }) => heightOf(level, wall)).filter((height) => height !== null);
   return {
     surfaceLeft: surfaceOf(level, faces[0]!),
@@ -164,9 +177,7 @@ function facesOfParts(segment: FaceSegment): readonly WallFace[] {
 }
 
 /** A wall end is its wall's; a jog is the thicker wall's, for it is that one which stands out; else both walls'. */
-function facesOfLink(link: NonNullable<FaceSegment['link']>, { level, faces }: Floor): readonly WallFace[] {
-  const into = faces.graph.edges[link.into]!;
-  const out = faces.graph.edges[link.out]!;
+function facesOfLink({ into, out }: NonNullable<FaceSegment['link']>, level: Level): readonly WallFace[] {
   const thicker = mustLookup(level.walls, into.wall).thickness - mustLookup(level.walls, out.wall).thickness;
   return thicker > 0 ? [into] : thicker < 0 ? [out] : [into, out];
 }

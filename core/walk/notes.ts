@@ -5,7 +5,7 @@ import Flatbush from 'flatbush';
 import type { LevelFaces, Point } from '../graph/index.ts';
 import { cross, distance, dot, lengthOf, midpoint, minus, unit } from '../graph/index.ts';
 import { byCodeUnit, lookup, mustLookup, sortedEntries } from '../plan/maps.ts';
-import type { Level, NodeId, Wall, WallId } from '../plan/schema.ts';
+import type { CornerRecord, Level, NodeId, Wall, WallId } from '../plan/schema.ts';
 import type { Settings } from '../plan/settings.ts';
 import type { Ticks } from '../units/ticks.ts';
 import type { Room, WalkNote } from './types.ts';
@@ -75,31 +75,25 @@ interface Body {
  * for each end, and one note for two walls whose ends are both near. The gap runs from the end's middle to the face.
  */
 function nearEnds(level: Level, settings: Settings): WalkNote[] {
+  const free = freeNodes(level);
+  if (free.size === 0) return [];
+  // The nodes of walls are there: the level is one that was read or mended.
   const bodies = sortedEntries(level.walls).map(([id, wall]): Body => {
-    const [start, end] = [mustLookup(level.nodes, wall.from), mustLookup(level.nodes, wall.to)];
+    const [start, end] = [level.nodes[wall.from]!, level.nodes[wall.to]!];
     return { id, wall, start, end, half: wall.thickness / 2 };
   });
-  const ends = freeEnds(bodies);
-  if (ends.length === 0) return [];
-  const tree = new Flatbush(bodies.length);
+  const ends = bodies.flatMap((own) => [
+    ...(free.has(own.wall.from) ? [{ own, at: own.start }] : []),
+    ...(free.has(own.wall.to) ? [{ own, at: own.end }] : []),
+  ]);
   let thickest = 0;
-  for (const { start, end, half } of bodies) {
-    tree.add(
-      Math.min(start[0], end[0]),
-      Math.min(start[1], end[1]),
-      Math.max(start[0], end[0]),
-      Math.max(start[1], end[1]),
-    );
-    thickest = Math.max(thickest, half);
-  }
-  tree.finish();
+  for (const { half } of bodies) thickest = Math.max(thickest, half);
   const reach = settings.nearlyMeet + thickest;
+  const near = bodiesNear(bodies, ends.length, reach);
   const best = new Map<string, { at: Point; gap: number; about: readonly WallId[] }>();
   for (const { own, at } of ends) {
     let nearest: { body: Body; gap: number } | null = null;
-    const near = tree.search(at[0] - reach, at[1] - reach, at[0] + reach, at[1] + reach);
-    for (const i of near.sort((a, b) => a - b)) {
-      const body = bodies[i]!;
+    for (const body of near(at)) {
       if (body === own || hangsOn(body.wall, own.wall)) continue;
       const gap = distanceToBody(at, body);
       if (gap <= settings.nearlyMeet && (nearest === null || gap < nearest.gap)) nearest = { body, gap };
@@ -113,17 +107,47 @@ function nearEnds(level: Level, settings: Settings): WalkNote[] {
   return [...best.values()].map((note): WalkNote => ({ kind: 'not-closed', ...note }));
 }
 
-/** Ends of walls at nodes where no other wall ends, in order of their walls, first node first. */
-function freeEnds(bodies: readonly Body[]): { own: Body; at: Point }[] {
-  const degree = new Map<NodeId, number>();
-  for (const { wall } of bodies) {
-    degree.set(wall.from, (degree.get(wall.from) ?? 0) + 1);
-    degree.set(wall.to, (degree.get(wall.to) ?? 0) + 1);
+/** Nodes at which one wall ends and no other. */
+function freeNodes(level: Level): Set<NodeId> {
+  const free = new Set<NodeId>();
+  const seen = new Set<NodeId>();
+  for (const id of Object.keys(level.walls) as WallId[]) {
+    const { from, to } = level.walls[id]!;
+    for (const node of [from, to]) {
+      if (seen.has(node)) free.delete(node);
+      else {
+        seen.add(node);
+        free.add(node);
+      }
+    }
   }
-  return bodies.flatMap((own) => [
-    ...(degree.get(own.wall.from) === 1 ? [{ own, at: own.start }] : []),
-    ...(degree.get(own.wall.to) === 1 ? [{ own, at: own.end }] : []),
-  ]);
+  return free;
+}
+
+/** So many times are all bodies looked through before an index of them is worth its making. */
+const FEW_ENDS = 24;
+
+/** The bodies within a reach of a point, in their order; for so many points. */
+function bodiesNear(bodies: readonly Body[], points: number, reach: number): (at: Point) => Body[] {
+  const meets = ({ start, end }: Body, axis: 0 | 1, at: number): boolean =>
+    Math.max(start[axis], end[axis]) >= at - reach && Math.min(start[axis], end[axis]) <= at + reach;
+  if (points <= FEW_ENDS)
+    return (at) => bodies.filter((body) => meets(body, 0, at[0]) && meets(body, 1, at[1]));
+  const tree = new Flatbush(bodies.length);
+  for (const { start, end } of bodies) {
+    tree.add(
+      Math.min(start[0], end[0]),
+      Math.min(start[1], end[1]),
+      Math.max(start[0], end[0]),
+      Math.max(start[1], end[1]),
+    );
+  }
+  tree.finish();
+  return ([x, y]) =>
+    tree
+      .search(x - reach, y - reach, x + reach, y + reach)
+      .sort((a, b) => a - b)
+      .map((i) => bodies[i]!);
 }
 
 function hangsOn(a: Wall, b: Wall): boolean {
@@ -163,25 +187,40 @@ export function joinedNotes(narrow: readonly WalkNote[], notClosed: readonly Wal
   return [...joined, ...notClosed.filter((note) => !told.has(note))];
 }
 
-/** Corner and face records that no room's corner or segment answers to. RULES: WK19. */
-export function unusedNotes(rooms: readonly Room[], level: Level): WalkNote[] {
+/** Which corner and face records may go unused now: they did before, they changed, or what they fitted did. */
+export interface Doubtful {
+  readonly corners: ReadonlySet<string>;
+  readonly faces: ReadonlySet<string>;
+}
+
+/**
+ * Corner and face records that no room's corner or segment answers to. `doubtful`: where only some can be such, which;
+ * then only rooms that may answer to one of them need be given. RULES: WK19.
+ */
+export function unusedNotes(rooms: readonly Room[], level: Level, doubtful?: Doubtful): WalkNote[] {
+  if (doubtful?.corners.size === 0 && doubtful.faces.size === 0) return [];
+  // A number alone is kept for a corner that may come back: nothing the user typed goes unused.
+  const typed = (record: CornerRecord): boolean =>
+    record.measured !== undefined || record.lines !== undefined;
   const corners = new Set<string>();
   const faces = new Set<string>();
   for (const room of rooms) {
     for (const loop of room.loops) {
-      for (const { key, record } of loop.corners) if (record !== undefined) corners.add(key);
+      for (const { key, record } of loop.corners) if (record !== undefined && typed(record)) corners.add(key);
       for (const { key, record } of loop.segments) if (record !== undefined) faces.add(key);
     }
   }
   const notes: WalkNote[] = [];
-  for (const [id, record] of sortedEntries(level.corners)) {
-    // A number alone is kept for a corner that may come back: nothing the user typed goes unused.
-    if (corners.has(id) || (record.measured === undefined && record.lines === undefined)) continue;
+  const left = [...(doubtful?.corners ?? Object.keys(level.corners))].filter((id) => {
+    const record = lookup(level.corners, id);
+    return record !== undefined && typed(record) && !corners.has(id);
+  });
+  for (const id of left.sort(byCodeUnit)) {
     const at = lookup(level.nodes, id.slice(0, id.indexOf(':'))) ?? null;
     notes.push({ kind: 'record-unused', record: 'corner', id, at });
   }
-  for (const [id] of sortedEntries(level.faces)) {
-    if (faces.has(id)) continue;
+  for (const id of [...(doubtful?.faces ?? Object.keys(level.faces))].sort(byCodeUnit)) {
+    if (faces.has(id) || lookup(level.faces, id) === undefined) continue;
     notes.push({ kind: 'record-unused', record: 'face', id, at: placeOfFace(level, id) });
   }
   return notes;

@@ -2,23 +2,29 @@
 // (RULES: WK16, WK17). Ticks and square ticks, y down. Rooms stand in canonical order; a room without a record still is one.
 
 import type { FaceLoop, LevelFaces } from '../graph/index.ts';
-import { along, polygonIndex } from '../graph/index.ts';
+import { along, floorAt } from '../graph/index.ts';
 import { sortedEntries } from '../plan/maps.ts';
 import type { Level, RoomId, RoomRecord } from '../plan/schema.ts';
+import { type Changes, type Claim, knownClaims, nameOf, roomLender } from './lend.ts';
 import { type Floor, walkLoop } from './loops.ts';
-import type { Loop, Room, WalkNote } from './types.ts';
+import type { LevelWalk, Loop, Room, WalkNote } from './types.ts';
 
 /** Which record belongs to which outer loop, and which to none. */
 interface Claims {
   /** By position in `LevelFaces.loops`. */
-  readonly claimed: ReadonlyMap<number, readonly [RoomId, RoomRecord]>;
+  readonly claimed: ReadonlyMap<number, Claim>;
   readonly notes: readonly WalkNote[];
 }
 
-/** The rooms of a level in canonical order, and what was noticed about their records. */
-export function roomsOf(floor: Floor): { rooms: Room[]; notes: WalkNote[] } {
+/** The rooms of a level in canonical order, and what was noticed about their records. `since` lends what it can. */
+export function roomsOf(
+  floor: Floor,
+  since?: LevelWalk,
+  changes?: Changes,
+): { rooms: Room[]; notes: WalkNote[] } {
   const { faces, level } = floor;
-  const { claimed, notes } = claimsOf(faces, level);
+  const { claimed, notes } = claimsOf(faces, level, since && knownClaims(faces, since));
+  const lend = since && changes && roomLender(level, since, changes);
   const islands = new Map<number, FaceLoop[]>();
   faces.holders.forEach((holder, position) => {
     if (holder === null) return;
@@ -31,7 +37,9 @@ export function roomsOf(floor: Floor): { rooms: Room[]; notes: WalkNote[] } {
   faces.loops.forEach((outer, position) => {
     if (outer.kind !== 'outer') return;
     const claim = claimed.get(position);
-    const room = roomOf([outer, ...(islands.get(position) ?? [])], claim, rooms.length + 1, floor);
+    const loops = [outer, ...(islands.get(position) ?? [])];
+    const place = rooms.length + 1;
+    const room = lend?.(loops, claim, place) ?? roomOf(loops, claim, place, floor);
     rooms.push(room);
     if (claim !== undefined && claim[1].entry !== undefined && room.entry === null) {
       entryNotes.push({ kind: 'record-unused', record: 'entry', id: claim[0], at: claim[1].at });
@@ -42,7 +50,7 @@ export function roomsOf(floor: Floor): { rooms: Room[]; notes: WalkNote[] } {
 
 function roomOf(
   loopsOfRoom: readonly FaceLoop[],
-  claim: readonly [RoomId, RoomRecord] | undefined,
+  claim: Claim | undefined,
   place: number,
   floor: Floor,
 ): Room {
@@ -52,7 +60,7 @@ function roomOf(
   const segments = loops.flatMap((loop) => loop.segments);
   return {
     id,
-    name: record?.name ?? `Room ${place}`,
+    name: nameOf(record, place),
     level: floor.level.id,
     record,
     loops,
@@ -81,14 +89,14 @@ function entryOf(loops: readonly Loop[], record: RoomRecord | undefined): Room['
  * Gives each record to the outer loop whose floor holds its `at`. Of two in one room the first id in code-unit order
  * wins. RULES: WK16.
  */
-function claimsOf(faces: LevelFaces, level: Level): Claims {
+function claimsOf(faces: LevelFaces, level: Level, known?: (record: RoomRecord) => number | null): Claims {
   const records = sortedEntries(level.rooms);
   const notes: WalkNote[] = [];
   const byRoom = new Map<number, [RoomId, RoomRecord][]>();
   if (records.length > 0) {
-    const roomAt = roomFinder(faces);
+    const roomAt = floorAt(faces);
     for (const entry of records) {
-      const room = roomAt(entry[1]);
+      const room = known?.(entry[1]) ?? roomAt(entry[1].at);
       if (room === null) {
         notes.push({ kind: 'record-unused', record: 'room', id: entry[0], at: entry[1].at });
         continue;
@@ -98,7 +106,7 @@ function claimsOf(faces: LevelFaces, level: Level): Claims {
       else list.push(entry);
     }
   }
-  const claimed = new Map<number, readonly [RoomId, RoomRecord]>();
+  const claimed = new Map<number, Claim>();
   for (const [room, claims] of [...byRoom].sort(([a], [b]) => a - b)) {
     const [winner] = claims;
     claimed.set(room, winner!);
@@ -107,24 +115,4 @@ function claimsOf(faces: LevelFaces, level: Level): Claims {
     }
   }
   return { claimed, notes };
-}
-
-/** Finds the room whose clear floor holds a record's point, its faces included; null in a wall or outside. */
-function roomFinder(faces: LevelFaces): (record: RoomRecord) => number | null {
-  const { loops, holders } = faces;
-  const index = polygonIndex(
-    loops.map(({ kind, corners }) =>
-      kind === 'outer' || kind === 'island' ? corners.map((corner) => corner.at) : [],
-    ),
-  );
-  return ({ at }) => {
-    const held = index.holding(at);
-    const within = new Set(held.filter(({ onEdge }) => !onEdge).map(({ polygon }) => polygon));
-    const inIsland = new Set([...within].map((polygon) => holders[polygon]!).filter((room) => room !== null));
-    const rooms = held
-      .map(({ polygon }) => polygon)
-      .filter((polygon) => loops[polygon]!.kind === 'outer' && !inIsland.has(polygon))
-      .sort((a, b) => loops[a]!.signedArea - loops[b]!.signedArea || a - b);
-    return rooms[0] ?? null;
-  };
 }

@@ -2,7 +2,7 @@
 // Lengths in ticks along the segment from its left corner, as seen facing the wall; angles in degrees.
 // Knows nothing of trim lines: which of these things stops which line is core/trim's.
 
-import type { FacePart, Point } from '../graph/types.ts';
+import type { FacePart, LevelFaces, Point } from '../graph/types.ts';
 import type {
   BuiltInId,
   CornerKey,
@@ -170,10 +170,14 @@ export type WalkNote =
 export interface LevelWalk {
   readonly level: Level;
   readonly levelId: LevelId;
+  /** What the rooms were made of: the outer loops stand in the order of `rooms`. */
+  readonly faces: LevelFaces;
   /** Canonical order. Voids and the plan's outside are not rooms. */
   readonly rooms: readonly Room[];
   /** Face loops that are no room's, for drawing walls: corners in ticks, walking order. */
   readonly voids: readonly (readonly Point[])[];
   readonly outside: readonly (readonly Point[])[];
   readonly notes: readonly WalkNote[];
+  /** Walls that do not close or meet: those of `notes`, and those that are told as part of a narrow place. */
+  readonly notClosed: readonly WalkNote[];
 }

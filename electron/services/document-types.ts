@@ -1,44 +1,16 @@
-// What an open plan is asked and what it answers: data that can cross to a window, and what it needs from the register of
-// documents. Types only, and the ending of a plan file's name.
+// What an open plan is asked, and what it needs from the register of documents. What can cross to a window is the
+// contract's. Types only, and the ending of a plan file's name.
 
-import type { EditFailureCode, PatchEdit } from '../../core/edit/index.ts';
 import type { Plan } from '../../core/plan/schema.ts';
+import type { CloseAnswer, DocumentView, EditAnswer } from '../contract.ts';
 import type { Journal } from './journal.ts';
 import type { Lock } from './locks.ts';
 import type { SaveOutcome } from './save.ts';
 
 export const EXTENSION = '.copewright.json';
 
-/** What a window may know of a document: never a path. */
-export interface DocumentView {
-  readonly handle: string;
-  /** The file's name; null for a plan that has no file. */
-  readonly name: string | null;
-  readonly title: string;
-  /** Rises by one with each edit that changes something. */
-  readonly revision: number;
-  readonly unsaved: boolean;
-  /** Why autosave does nothing until a save by hand; null where it works or is off. */
-  readonly autosaveStopped: string | null;
-  /** One sentence while edits cannot be kept for recovery; null while they are. */
-  readonly journalProblem: string | null;
-}
-
-export type EditAnswer =
-  | { readonly ok: true; readonly revision: number; readonly inverse: PatchEdit; readonly unsaved: boolean }
-  | {
-      readonly ok: false;
-      readonly code: EditFailureCode | 'bad-edit' | 'out-of-step' | 'closed';
-      readonly message: string;
-    };
-
 export type TakeOutcome =
   | { readonly outcome: 'taken'; readonly plan: Plan }
-  | { readonly outcome: 'refused'; readonly message: string };
-
-export type CloseOutcome =
-  /** `kept`: there was unsaved work, and it will be offered at the next start. */
-  | { readonly outcome: 'closed'; readonly kept: boolean }
   | { readonly outcome: 'refused'; readonly message: string };
 
 /** A file that this document holds. */
@@ -75,7 +47,8 @@ export interface OpenDocument {
   edit(revision: number, edit: unknown): EditAnswer;
   /** `auto` never puts back a file that is gone, and does nothing once it is stopped. [SK2] */
   save(by: 'hand' | 'auto'): Promise<SaveOutcome>;
-  saveAs(path: string): Promise<SaveOutcome>;
+  /** `over`: a file of that name may be replaced. */
+  saveAs(path: string, over?: boolean): Promise<SaveOutcome>;
   /** Under a new name in the same folder; this document goes on there. */
   saveBeside(): Promise<SaveOutcome>;
   /** Over what another program wrote, if that is still what the user was told of; it is kept as a version. */
@@ -87,5 +60,5 @@ export interface OpenDocument {
   /** Puts all edits into the journal now, as before the system sleeps; true when they are there. */
   flush(): Promise<boolean>;
   /** Unsaved work stays for recovery; where it cannot be kept the plan stays open, unless `lose` says that it may go. */
-  close(lose?: boolean): Promise<CloseOutcome>;
+  close(lose?: boolean): Promise<CloseAnswer>;
 }

@@ -5,12 +5,10 @@
 import { basename, dirname, join } from 'node:path';
 import { apply, sameButCounter } from '../../core/edit/index.ts';
 import { writePlan } from '../../core/plan/index.ts';
+import type { CloseAnswer, DocumentView, EditAnswer } from '../contract.ts';
 import {
-  type CloseOutcome,
   type DocumentHooks,
   type DocumentStart,
-  type DocumentView,
-  type EditAnswer,
   EXTENSION,
   type HeldFile,
   type OpenDocument,
@@ -19,9 +17,10 @@ import {
 import { readEdit } from './edit-schema.ts';
 import type { Env } from './env.ts';
 import { FileProblem } from './file-problem.ts';
-import { PlanProblem, readPlanFile, readPlanFileIfThere, understand } from './plan-file.ts';
+import { PlanProblem, readPlanFile, readPlanFileIfThere } from './plan-file.ts';
 import { hashOf } from './read-whole.ts';
 import { type SaveOutcome, type SaveRequest, save } from './save.ts';
+import { understandAside } from './understand-aside.ts';
 import { keepVersion } from './versions.ts';
 import { realTarget } from './write-whole.ts';
 
@@ -46,6 +45,7 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
     journalProblem: journal.problem(),
   });
   const told = (): void => hooks.changed(view());
+  journal.onProblem(told);
 
   function inTurn<T>(action: () => Promise<T>): Promise<T> {
     const done = queue.then(action);
@@ -65,7 +65,10 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
   function edit(seen: number, raw: unknown): EditAnswer {
     if (closed) return failed('closed', 'This plan is no longer open.');
     if (seen !== revision)
-      return failed('out-of-step', `The edit is for revision ${seen}, the plan is at ${revision}.`);
+      return failed(
+        'out-of-step',
+        `The plan was changed in another window (state ${revision}, not ${seen}); it is shown as it is now.`,
+      );
     const wanted = readEdit(raw);
     if (wanted === null) return failed('bad-edit', 'This is not an edit.');
     let done: ReturnType<typeof apply>;
@@ -183,11 +186,11 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
     return outcome;
   }
 
-  async function saveAs(path: string): Promise<SaveOutcome> {
+  async function saveAs(path: string, over: boolean): Promise<SaveOutcome> {
     const target = await realTarget(path, env.calls).catch(() => null);
     // Onto itself it is a save like any other: what others wrote there meanwhile is noticed.
     if (target !== null && target === file?.realPath) return saveInTurn('hand');
-    return inTurn(() => moveTo(path, { known: 'any', there: 'may' }));
+    return inTurn(() => moveTo(path, { known: 'any', there: over ? 'may' : 'refuse' }));
   }
 
   async function saveBeside(): Promise<SaveOutcome> {
@@ -210,7 +213,7 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
     const seen = revision;
     try {
       const theirs = await readPlanFile(realPath, env.calls);
-      const { plan: taken } = understand(realPath, theirs.bytes);
+      const { plan: taken } = await understandAside(realPath, theirs.bytes);
       // Ours must be safe before it goes from the journal.
       if (unsaved()) await keepVersion(env, realPath, new TextEncoder().encode(writePlan(plan)));
       if (revision !== seen)
@@ -248,7 +251,7 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
     }
   }
 
-  async function close(lose: boolean): Promise<CloseOutcome> {
+  async function close(lose: boolean): Promise<CloseAnswer> {
     if (closed) return { outcome: 'closed', kept: false };
     const there = await look();
     // Whatever is not known to be in the file stays in the journal.
@@ -268,7 +271,7 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
     realPath: () => file?.realPath ?? null,
     edit,
     save: (by) => saveInTurn(by),
-    saveAs,
+    saveAs: (path, over = true) => saveAs(path, over),
     saveBeside,
     keepMine: (theirs) => saveInTurn('hand', theirs),
     takeTheirs: () => inTurn(takeTheirs),

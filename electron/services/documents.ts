@@ -6,23 +6,18 @@ import { basename, dirname, join } from 'node:path';
 import type { MendNote } from '../../core/edit/index.ts';
 import { emptyPlan, writePlan } from '../../core/plan/index.ts';
 import type { Plan } from '../../core/plan/schema.ts';
+import type { CloseAnswer, DocumentView, OpenedPlan } from '../contract.ts';
 import { openDocument } from './document.ts';
-import type {
-  CloseOutcome,
-  DocumentHooks,
-  DocumentStart,
-  DocumentView,
-  HeldFile,
-  OpenDocument,
-} from './document-types.ts';
+import type { DocumentHooks, DocumentStart, HeldFile, OpenDocument } from './document-types.ts';
 import type { Env } from './env.ts';
 import { fileProblem } from './file-problem.ts';
 import { openJournal } from './journal.ts';
 import { type Lock, lockKey, takeLock } from './locks.ts';
-import { PlanProblem, readPlanFile, understand } from './plan-file.ts';
+import { PlanProblem, readPlanFile } from './plan-file.ts';
 import type { WholeFile } from './read-whole.ts';
 import { discardRecoverable, hashesOfOurs, listRecoverable, type Offer, recoverPlan } from './recovery.ts';
 import { sweep } from './temporary.ts';
+import { understandAside } from './understand-aside.ts';
 import { lastGoodVersion, listVersions, readVersion, type Version } from './versions.ts';
 import { realTarget } from './write-whole.ts';
 
@@ -33,7 +28,7 @@ export interface Opened {
   readonly plan: Plan;
   readonly notes: readonly MendNote[];
   /** Edits with their inverses, oldest first, that can be undone; only after recovery. */
-  readonly history: readonly { readonly edit: unknown; readonly inverse: unknown }[];
+  readonly history: OpenedPlan['history'];
 }
 
 export type OpenOutcome =
@@ -53,6 +48,8 @@ export interface Documents {
   open(path: string): Promise<OpenOutcome>;
   /** The contents of a file as an untitled plan; the file is not held. */
   openCopy(path: string): Promise<OpenOutcome>;
+  /** Bytes that came without a file as an untitled plan; `name` for the sentence. `unsaved`: it is saved nowhere. */
+  openBytes(name: string, bytes: Uint8Array, unsaved: boolean): Promise<OpenOutcome>;
   create(units: 'imperial' | 'metric'): OpenOutcome;
   offers(): Promise<readonly Offer[]>;
   /** Opens what a crash left, as unsaved. [SK11] */
@@ -63,9 +60,9 @@ export interface Documents {
   get(handle: string): OpenDocument | null;
   all(): readonly OpenDocument[];
   /** As the document's own `close`. */
-  close(handle: string, lose?: boolean): Promise<CloseOutcome>;
+  close(handle: string, lose?: boolean): Promise<CloseAnswer>;
   /** Closes what can be closed without loss; gives what could not. */
-  closeAll(): Promise<readonly CloseOutcome[]>;
+  closeAll(): Promise<readonly CloseAnswer[]>;
   /** Removes what killed processes left behind in the program's own folder and in those given. */
   sweep(folders: readonly string[]): Promise<number>;
 }
@@ -174,7 +171,7 @@ export function openDocuments(env: Env, options: DocumentsOptions = {}): Documen
       held = await holdReal(realPath, handle);
       if (held === null) return { outcome: 'held', message: heldMessage(path) };
       const file = await readPlanFile(realPath, env.calls);
-      const { plan, notes } = understand(path, file.bytes);
+      const { plan, notes } = await understandAside(path, file.bytes);
       await sweep(dirname(realPath), env.calls, env.clock);
       held.known.add(file.hash);
       const { hash, size, mtimeMs, bytes } = file;
@@ -191,10 +188,19 @@ export function openDocuments(env: Env, options: DocumentsOptions = {}): Documen
     let file: WholeFile;
     try {
       file = await readPlanFile(path, env.calls);
-      const { plan, notes } = understand(path, file.bytes);
+      const { plan, notes } = await understandAside(path, file.bytes);
       return untitled(plan, file.bytes, null, notes);
     } catch (error) {
       return refusal(path, error, null);
+    }
+  }
+
+  async function openBytes(name: string, bytes: Uint8Array, unsaved: boolean): Promise<OpenOutcome> {
+    try {
+      const { plan, notes } = await understandAside(name, bytes);
+      return untitled(plan, bytes, unsaved ? null : plan, notes);
+    } catch (error) {
+      return refusal(name, error, null);
     }
   }
 
@@ -229,14 +235,14 @@ export function openDocuments(env: Env, options: DocumentsOptions = {}): Documen
     const gone = 'This version is no longer there, or is damaged.';
     if (bytes === null) return { outcome: 'refused', message: gone, lastGood: null };
     try {
-      const { plan, notes } = understand('version', bytes);
+      const { plan, notes } = await understandAside('version', bytes);
       return untitled(plan, bytes, null, notes);
     } catch (error) {
       return refusal('This version', error, null);
     }
   }
 
-  async function close(handle: string, lose = false): Promise<CloseOutcome> {
+  async function close(handle: string, lose = false): Promise<CloseAnswer> {
     const outcome = await byHandle.get(handle)?.close(lose);
     if (outcome?.outcome === 'closed') byHandle.delete(handle);
     return outcome ?? { outcome: 'closed', kept: false };
@@ -245,6 +251,7 @@ export function openDocuments(env: Env, options: DocumentsOptions = {}): Documen
   return {
     open: (path) => inTurn(() => open(path)),
     openCopy,
+    openBytes,
     create: (units) => {
       const plan = emptyPlan(units);
       return untitled(plan, new TextEncoder().encode(writePlan(plan)), plan);
@@ -261,7 +268,7 @@ export function openDocuments(env: Env, options: DocumentsOptions = {}): Documen
     all: () => [...byHandle.values()],
     close,
     closeAll: async () => {
-      const outcomes: CloseOutcome[] = [];
+      const outcomes: CloseAnswer[] = [];
       for (const handle of [...byHandle.keys()]) outcomes.push(await close(handle));
       return outcomes.filter((each) => each.outcome === 'refused');
     },

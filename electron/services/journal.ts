@@ -55,6 +55,8 @@ export interface Journal {
   readonly id: string;
   /** One sentence while edits cannot be kept; null while they are. */
   problem(): string | null;
+  /** Calls `told` whenever that changes: it comes up on writing, after the edit was answered. */
+  onProblem(told: () => void): void;
   /** Number of the last edit. */
   count(): number;
   /** Takes an edit; on disk within a second. `after` is the plan that it gave. */
@@ -91,6 +93,7 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
   let n = lines.at(-1)?.n ?? before;
   let latest: Plan | null = null;
   let problem: string | null = null;
+  let told: () => void = () => undefined;
   let failures = 0;
   let closed = false;
   let queue: Promise<unknown> = Promise.resolve();
@@ -166,6 +169,12 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
     written += count;
   }
 
+  function setProblem(now: string | null): void {
+    if (now === problem) return;
+    problem = now;
+    if (!closed) told();
+  }
+
   async function flushNow(beginning: boolean): Promise<boolean> {
     if (closed) return true;
     try {
@@ -176,14 +185,14 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
       }
       if (handle !== null && written < lines.length) await append(handle);
       else if (handle === null && (beginning || written < lines.length)) await nextGeneration();
-      problem = null;
+      setProblem(null);
       failures = 0;
     } catch (error) {
       failures += 1;
       // A second failure at the same place: try a new file next time.
       if (failures > 1) await letGo();
       const { what } = fileProblem(folder, error, 'write');
-      problem = `Edits cannot be kept safe at present: the program's own folder ${what}.`;
+      setProblem(`Edits cannot be kept safe at present: the program's own folder ${what}.`);
       timer.set(RETRY_MS, () => flushNow(beginning));
       return false;
     }
@@ -221,6 +230,9 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
   return {
     id,
     problem: () => problem,
+    onProblem: (tell) => {
+      told = tell;
+    },
     count: () => n,
     add: (edit, inverse, after) => {
       n += 1;

@@ -9,9 +9,11 @@ import type { Plan } from '../../core/plan/schema.ts';
 import type { Env } from './env.ts';
 import { GENERATION, journalsFolder, type Line } from './journal.ts';
 import { encodeLine, type JournalEdit, type ParsedJournal, parseJournal } from './journal-lines.ts';
+import { latestTitle } from './latest-title.ts';
 import { isHeld, type Lock, lockKey, takeLock } from './locks.ts';
-import { readPlanFileIfThere, understand } from './plan-file.ts';
+import { readPlanFileIfThere } from './plan-file.ts';
 import { hashOf, readWhole } from './read-whole.ts';
+import { understandAside } from './understand-aside.ts';
 
 /** A plan and a good many edits; a larger journal is left where it is. */
 const MAX_JOURNAL_BYTES = 4 * MAX_PLAN_BYTES;
@@ -114,7 +116,10 @@ async function offerOf(env: Env, id: string, found: Found): Promise<Offer | null
   if (unsaved === 0 && !startsUnsaved && !gone) return null;
   return {
     id,
-    title: header.title,
+    title: latestTitle(
+      edits.map(({ edit }) => edit),
+      header.title,
+    ),
     path: header.original?.path ?? null,
     at: edits.at(-1)?.at ?? header.at,
     edits: unsaved,
@@ -156,7 +161,7 @@ export async function recoverPlan(env: Env, id: string): Promise<Recovered | nul
       await lock.release();
       return null;
     }
-    const { plan: base } = understand('recovered plan', parsed.base);
+    const { plan: base } = await understandAside('recovered plan', parsed.base);
     const { plan, done } = replay(base, parsed.edits);
     const edits = parsed.edits.slice(0, done);
     return {

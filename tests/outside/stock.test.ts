@@ -51,6 +51,16 @@ describe('published instances, without kerf or trim', () => {
     expect(100 * (1 - used / (73 * 5600))).toBeCloseTo(0.401, 3);
   });
 
+  it('[ST5] width 100: 453 (model library, "cutstock"; optimum recomputed)', () => {
+    const wanted: [number, number][] = [
+      [45, 97],
+      [36, 610],
+      [31, 395],
+      [14, 211],
+    ];
+    expect(fewest(100, wanted)).toBe(453);
+  });
+
   it('[ST5] logs of 2000: 9 (2550 + 5250 + 7150 of pieces; recomputed from the stated data)', () => {
     expect(
       fewest(2000, [
@@ -114,7 +124,7 @@ describe('an independent exact model', () => {
     }
     console.info(`seeds 1 to ${count}: ${JSON.stringify(covered)}`);
     expect(covered.money).toBeGreaterThan(count / 3);
-    expect(covered.proved).toBeGreaterThanOrEqual(0.95 * count);
+    expect(covered.proved).toBeGreaterThanOrEqual(0.98 * count);
   });
 
   it('[ST7] on larger orders the gap to the bound is at most 0.5 %', () => {

@@ -87,7 +87,8 @@ describe('half-edges of random levels', () => {
   it('[WK10] Euler: V − E + F = 1 + C, with as many rooms, islands and voids as were drawn', () => {
     const total = { rooms: 0, islands: 0, voids: 0 };
     eachLevel(400, {}, ({ level, rooms, islands, voids, components }, label) => {
-      const { graph, loops, components: found } = facesOf(level);
+      const graph = buildHalfEdges(level);
+      const { loops, components: found } = facesOf(level);
       const used = new Set(graph.edges.map(({ origin }) => origin)).size;
       // Every component has one boundary; they all bound the same faces, so loops are F + C − 1.
       const faces = graph.loops.length - components + 1;
@@ -291,7 +292,8 @@ describe('tangles of walls', () => {
       const next = random(seed + i);
       const thick = [[20, 40, 60], ORDINARY, [100, 400, 900]][Math.floor(next() * 3)]!;
       const level = randomTangle(next, 4 + Math.floor(next() * 40), thick);
-      const { graph, loops, components } = facesOf(level);
+      const graph = buildHalfEdges(level);
+      const { loops, components } = facesOf(level);
       const used = new Set(graph.edges.map(({ origin }) => origin)).size;
       const faces = graph.loops.length - components.length + 1;
       expect(used - graph.edges.length / 2 + (components.length === 0 ? 1 : faces), label).toBe(

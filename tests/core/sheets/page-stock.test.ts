@@ -175,6 +175,39 @@ describe('labels', () => {
     },
   );
 
+  test('[SH37] every part of a casing has one, with its points, its saw setting and its stock', () => {
+    const made = labelSheets(kitOf(house), roomsOnPaper(house));
+    const figures = figuresOf(house.plan);
+    const parts = house.report.casings.flatMap((casing) => casing.parts);
+    expect(parts.length).toBeGreaterThan(10);
+    expect(texts(made, 'label-casing')).toHaveLength(parts.length);
+    const notes = plain(
+      texts(made, 'label-note')
+        .map((item) => item.text)
+        .join(' '),
+    );
+    for (const part of parts) {
+      expect(notes).toContain(plain(`long ${figures.cut(part.longMm)}`));
+      expect(notes).toContain(plain(`short ${figures.cut(part.shortMm)}`));
+    }
+  });
+
+  test('[SH36, SH37] the stock board on a label is the one that its piece lies on, numbered in its profile', () => {
+    const made = labelSheets(kitOf(house), roomsOnPaper(house));
+    const said = [...texts(made, 'label-note'), ...texts(made, 'label-place')].flatMap(
+      (item) => plain(item.text).match(/stock \d+/g) ?? [],
+    );
+    const returns = new Set(
+      house.report.pieces.filter((piece) => piece.returnOf !== null).map((piece) => piece.id),
+    );
+    const wanted = house.report.stock.flatMap((stock) =>
+      stock.boards.flatMap((board, index) =>
+        board.pieces.filter((id) => !returns.has(id)).map(() => `stock ${index + 1}`),
+      ),
+    );
+    expect(said.toSorted()).toEqual(wanted.toSorted());
+  });
+
   test('[SH25, SH37] each says both its settings and whether its length is drawn', () => {
     const made = labelSheets(kitOf(house), roomsOnPaper(house));
     const figures = figuresOf(house.plan);

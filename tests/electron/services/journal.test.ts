@@ -126,7 +126,7 @@ describe('[SK8] edits reach the disk within a second', () => {
     await crash();
     const later = openDocuments(env);
     expect(await later.offers()).toMatchObject([
-      { title: 't0', path, at: Date.UTC(2026, 0, 31, 12), edits: 2, original: 'same', torn: false },
+      { title: 't2', path, at: Date.UTC(2026, 0, 31, 12), edits: 2, original: 'same', torn: false },
     ]);
     const recovered = mustOpen(await later.recover((await later.offers())[0]!.id));
     expect(recovered.view).toMatchObject({ title: 't2', unsaved: true, name: 'house.copewright.json' });

@@ -1,0 +1,64 @@
+// A plan's levels with their long stretches joined at given places, and whether the pieces then keep the rules. Rooms that
+// are joined as before stay the same objects. Ticks.
+
+import type { Plan } from '../plan/schema.ts';
+import { settingsOf } from '../plan/settings.ts';
+import { trimRoom } from '../trim/trim-room.ts';
+import { type Piece, type RoomTrim, type Splits, splitKey } from '../trim/types.ts';
+import type { LongStretch } from './long.ts';
+import { needOf, type TrimmedLevel } from './order.ts';
+
+/** What is laid out: the levels as they were derived with the splits given, and the stretches that may be joined anew. */
+export interface Layout {
+  readonly plan: Plan;
+  readonly levels: readonly TrimmedLevel[];
+  readonly longs: readonly LongStretch[];
+  readonly given: Splits;
+}
+
+/** The levels with rooms trimmed anew in which a stretch is joined at `splits` and not as given. */
+export function levelsAt({ plan, levels, longs, given }: Layout, splits: Splits): readonly TrimmedLevel[] {
+  if (splits === given) return levels;
+  return levels.map((level, l) => ({
+    walk: level.walk,
+    casings: level.casings,
+    trims: level.trims.map((trim, r): RoomTrim => {
+      const own = longs.some(
+        (long) => long.level === l && long.room === r && Object.hasOwn(splits, long.key),
+      );
+      return own ? trimRoom(plan, trim.room, splits) : trim;
+    }),
+  }));
+}
+
+/** The pieces of these stretches, wherever they are joined. */
+export function piecesOf(levels: readonly TrimmedLevel[], longs: readonly LongStretch[]): Piece[] {
+  const keys = new Set(longs.map((long) => long.key));
+  return levels
+    .flatMap((level) => level.trims)
+    .flatMap(({ room, lines }) =>
+      lines
+        .flatMap((line) => line.runs)
+        .flatMap((run) => run.pieces)
+        .filter((piece) => keys.has(splitKey(room.level, piece.segment.key, piece.line, piece.stretch.key))),
+    );
+}
+
+/** Whether every piece of these stretches is long enough, fits a board, and is a part of one [ST12]. */
+export function keepsRules(
+  { plan }: Layout,
+  levels: readonly TrimmedLevel[],
+  longs: readonly LongStretch[],
+): boolean {
+  const least = settingsOf(plan).minScarfPiece;
+  return longs.every((long) => {
+    const pieces = piecesOf(levels, [long]);
+    return (
+      pieces.length > 1 &&
+      pieces.every(
+        (piece) =>
+          Math.min(piece.back, piece.face) >= least && needOf(piece.overall + piece.spring) <= long.longest,
+      )
+    );
+  });
+}

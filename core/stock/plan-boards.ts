@@ -1,0 +1,116 @@
+// All boards of a plan: where long stretches are joined and how boards are cut are decided together. Each profile is cut as
+// equal parts have it, then with its stretches joined where the boards gain most; the better stays, with a bound over every
+// place a joint may lie [ST12]. Pure and deterministic.
+
+import type { Solver } from '../fit/types.ts';
+import type { Plan } from '../plan/schema.ts';
+import { settingsOf } from '../plan/settings.ts';
+import type { Splits } from '../trim/types.ts';
+import type { Ticks } from '../units/ticks.ts';
+import { cutStock } from './cut.ts';
+import { type Choice, joinBoards, withBound } from './join-boards.ts';
+import { keepsRules, type Layout, levelsAt } from './layout.ts';
+import { longStretches } from './long.ts';
+import { orderOf, type TrimmedLevel } from './order.ts';
+import { cellsOf, firstAllowed } from './places.ts';
+import type { StockBudget, StockOrder, StockPlan, StockProgress } from './types.ts';
+
+/** Ways of joining looked at in one profile, and for one stretch at most and at least. */
+const WAYS = 240;
+const WAYS_EACH = 120;
+const LEAST_WAYS = 8;
+
+/** The boards of a plan, and where its stretches are joined for them. */
+export interface PlannedBoards {
+  /** The splits given, and those chosen: the same object where none was chosen. */
+  readonly splits: Splits;
+  /** In the order of `orderOf`, for the plan laid out at `splits`. */
+  readonly stock: readonly StockPlan[];
+}
+
+/**
+ * Cuts every order of a plan, joining long stretches where it serves the boards [ST5–ST8, ST12, ST13]. `given` stands as
+ * it is. Once the budget's `tell` stops, what is found is kept and the rest is laid quickly.
+ */
+export function planBoards(
+  plan: Plan,
+  levels: readonly TrimmedLevel[],
+  given: Splits,
+  solver: Solver,
+  asked: StockBudget = {},
+): PlannedBoards {
+  const { budget, stopped } = stoppable(asked);
+  const kept = new Set((asked.locked ?? []).flatMap((board) => board.pieces));
+  const longs = longStretches(plan, levels, given, kept);
+  const layout: Layout = { plan, levels, longs, given };
+  const { choices, splits: first } = choicesIn(layout);
+  let splits = first;
+  const stock = orderOf(plan, levelsAt(layout, splits)).map((order) => {
+    const plain = cutStock(order, solver, budget);
+    const own = choices.filter((each) => each.long.profileId === order.profileId);
+    if (own.length === 0) return plain;
+    if (stopped() || (budget.work ?? 1) <= 0) return withBound(plain, 0);
+    const found = joinBoards(layout, plain, own, splits, solver, budget);
+    splits = found.splits;
+    return found.stock;
+  });
+  if (splits === given) return { splits, stock };
+  // Where one profile's joints change what another's pieces need, that one is cut again.
+  return {
+    splits,
+    stock: orderOf(plan, levelsAt(layout, splits)).map((order) => {
+      const known = stock.find((each) => each.order.profileId === order.profileId);
+      if (known && sameItems(known.order, order)) return known;
+      const again = cutStock(order, solver, budget);
+      const chosen = choices.some((each) => each.long.profileId === order.profileId);
+      return chosen ? withBound(again, known?.bound ?? 0) : again;
+    }),
+  };
+}
+
+/** The stretches whose joints are to be chosen, and where they lie at first: in equal parts, or as near as is allowed. */
+function choicesIn(layout: Layout): { choices: Choice[]; splits: Splits } {
+  const { plan, longs, given } = layout;
+  const least = settingsOf(plan).minScarfPiece;
+  const share = new Map<string, number>();
+  for (const { profileId } of longs) share.set(profileId, (share.get(profileId) ?? 0) + 1);
+  const all = longs.flatMap((long): Choice[] => {
+    const even = Math.floor(WAYS / share.get(long.profileId)!);
+    const ways = Math.max(LEAST_WAYS, Math.min(WAYS_EACH, even));
+    const cells = cellsOf(long, least, ways);
+    return cells ? [{ long, cells, ways }] : [];
+  });
+  const start = ({ long, cells }: Choice): readonly Ticks[] | undefined =>
+    firstAllowed(long, cells.count) ?? cells.exact?.[0]?.cuts;
+  const at = (choices: readonly Choice[]): Splits => {
+    const moved = choices.flatMap((each) => {
+      const cuts = start(each);
+      return cuts === undefined || cuts === each.long.usual ? [] : [[each.long.key, cuts] as const];
+    });
+    return moved.length === 0 ? given : { ...given, ...Object.fromEntries(moved) };
+  };
+  // Another joint can change which board is worked at a corner, and so a length: what then breaks a rule stays as it was.
+  const levels = levelsAt(layout, at(all));
+  const choices = all.filter((each) => keepsRules(layout, levels, [each.long]));
+  return { choices, splits: at(choices) };
+}
+
+function sameItems(a: StockOrder, b: StockOrder): boolean {
+  return (
+    a.items.length === b.items.length &&
+    a.items.every((item, i) => {
+      const other = b.items[i]!;
+      return item.id === other.id && item.need === other.need && item.kerf === other.kerf;
+    })
+  );
+}
+
+/** A budget that stays stopped once it was, and does not ask again. */
+function stoppable(asked: StockBudget): { budget: StockBudget; stopped: () => boolean } {
+  let stopped = false;
+  const tell = (progress: StockProgress): 'go' | 'stop' => {
+    if (!stopped && asked.tell?.(progress) === 'stop') stopped = true;
+    return stopped ? 'stop' : 'go';
+  };
+  return { budget: { ...asked, tell }, stopped: () => stopped };
+}

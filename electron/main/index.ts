@@ -1,0 +1,8 @@
+// Where the desktop runtime starts: the program with the built window, and the preload beside this file's bundle.
+
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { WINDOW_FOLDER } from '../services/index.ts';
+import { runProgram } from './program.ts';
+
+runProgram({ window: WINDOW_FOLDER, preload: join(dirname(fileURLToPath(import.meta.url)), 'preload.cjs') });

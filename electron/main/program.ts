@@ -1,0 +1,208 @@
+// The desktop program: one instance, one window, the desk beside it. Order matters here: sandbox and scheme before the
+// system is ready, guards before there is a page, the window last. Unsaved work is kept by the desk whatever ends first.
+
+import { homedir } from 'node:os';
+import {
+  app,
+  BrowserWindow,
+  dialog,
+  ipcMain,
+  Menu,
+  powerMonitor,
+  protocol,
+  screen,
+  session,
+  shell,
+} from 'electron';
+import { eventChannel } from '../channels.ts';
+import type { DocumentView, EventName, Events } from '../contract.ts';
+import {
+  builtFiles,
+  type Env,
+  openDesk,
+  type Preferences,
+  preferencesFile,
+  programVersion,
+  realEnv,
+  recentFiles,
+  type SmallFile,
+  userDataFolder,
+} from '../services/index.ts';
+import { planNamedIn } from './arguments.ts';
+import { listen } from './calls.ts';
+import { nativeChooser } from './chooser.ts';
+import { guardContents, guardSession } from './guards.ts';
+import { menuTemplate } from './menu-template.ts';
+import { answerRequest, SCHEME, START_ADDRESS } from './scheme.ts';
+import { placeOf, windowOptions, windowTitle } from './window.ts';
+
+/** How long the window may take to hand over its last edits before it is closed anyway, ms. */
+const LAST_WORDS_MS = 5_000;
+
+export interface ProgramFiles {
+  /** The built window. */
+  readonly window: string;
+  readonly preload: string;
+}
+
+/** Starts the program. Gives nothing back: from here on the system calls. */
+export function runProgram(files: ProgramFiles): void {
+  app.enableSandbox();
+  if (!app.requestSingleInstanceLock()) {
+    app.quit();
+    return;
+  }
+  protocol.registerSchemesAsPrivileged([
+    { scheme: SCHEME, privileges: { standard: true, secure: true, supportFetchAPI: true } },
+  ]);
+  guardContents(app);
+  const early: string[] = [];
+  const onOpenFile = (event: { preventDefault(): void }, path: string): void => {
+    event.preventDefault();
+    early.push(path);
+  };
+  app.on('open-file', onOpenFile);
+  void app.whenReady().then(async () => {
+    app.off('open-file', onOpenFile);
+    const named = early.at(-1) ?? planNamedIn(process.argv.slice(1), process.cwd(), app.isPackaged);
+    await openProgram(files, named);
+  });
+}
+
+async function openProgram(files: ProgramFiles, named: string | null): Promise<void> {
+  const developing = !app.isPackaged;
+  const env: Env = realEnv(userDataFolder());
+  const preferences = preferencesFile(env);
+  const log = (line: string): void => void process.stderr.write(`${line}\n`);
+  let window: BrowserWindow | null = null;
+  let ending = false;
+
+  guardSession(session.defaultSession, developing);
+  const built = builtFiles(files.window);
+  session.defaultSession.protocol.handle(SCHEME, ({ method, url }) => answerRequest(built, method, url));
+
+  const emit = <E extends EventName>(event: E, data: Events[E]): void => {
+    if (window === null || window.isDestroyed()) return;
+    window.webContents.send(eventChannel(event), data);
+    if (event === 'changed') showView(window, data as DocumentView);
+  };
+
+  const desk = openDesk({
+    env,
+    version: programVersion(),
+    chooser: nativeChooser({ dialog, shell, window: () => window }),
+    home: homedir(),
+    file: named,
+    emit,
+    openLink: (address) => void shell.openExternal(address),
+    quit: () => void end(),
+  });
+
+  /** Keeps everything, then goes. Where something cannot be kept, the window stays and says so. */
+  async function end(): Promise<void> {
+    if (ending) return;
+    ending = true;
+    if (window !== null) await rememberPlace(preferences, window);
+    const kept = await desk.end();
+    if (!kept && window !== null && !(await mayLose(window))) {
+      ending = false;
+      return;
+    }
+    window?.destroy();
+    app.quit();
+  }
+
+  listen(ipcMain, {
+    handle: async (name, sent) => {
+      const answer = await desk.handle(name, sent);
+      if (name === 'recent' || name === 'clearRecent' || name.startsWith('open') || name.startsWith('save'))
+        void setMenu();
+      return answer;
+    },
+    openDropped: (path) => desk.openPath(path),
+    contents: () => (window === null || window.isDestroyed() ? null : window.webContents),
+    log,
+  });
+
+  async function setMenu(): Promise<void> {
+    const recent = await recentFiles(env).list();
+    const template = menuTemplate({
+      platform: process.platform === 'darwin' ? 'mac' : process.platform === 'win32' ? 'windows' : 'linux',
+      developing,
+      recent,
+      send: (id) => emit('command', { id }),
+      openRecent: (id) => emit('command', { id: `recent:${id}` }),
+    });
+    Menu.setApplicationMenu(Menu.buildFromTemplate(template));
+  }
+
+  function bringForward(): void {
+    if (window === null) return;
+    if (window.isMinimized()) window.restore();
+    window.show();
+    window.focus();
+  }
+
+  async function openNamed(path: string): Promise<void> {
+    emit('opened', await desk.openPath(path));
+    bringForward();
+  }
+
+  app.on('second-instance', (_event, argv, cwd) => {
+    const path = planNamedIn(argv.slice(1), cwd, app.isPackaged);
+    if (path === null) bringForward();
+    else void openNamed(path);
+  });
+  app.on('open-file', (event, path) => {
+    event.preventDefault();
+    void openNamed(path);
+  });
+  // A machine that goes to sleep may not wake up.
+  powerMonitor.on('suspend', () => void desk.flush());
+  app.on('window-all-closed', () => app.quit());
+  app.on('before-quit', (event) => {
+    if (ending || window === null) return;
+    event.preventDefault();
+    window.close();
+  });
+
+  const { window: place } = await preferences.read();
+  window = new BrowserWindow(windowOptions(files.preload, developing, place, screen.getAllDisplays()));
+  if (place?.maximised) window.maximize();
+  window.once('ready-to-show', () => window?.show());
+  window.on('close', (event) => {
+    if (ending) return;
+    event.preventDefault();
+    emit('closing', {});
+    setTimeout(() => void end(), LAST_WORDS_MS).unref();
+  });
+  window.webContents.on('render-process-gone', () => {
+    // Every edit that reached the desk is in its journal: the page starts again with the same plan.
+    if (!ending) window?.webContents.reload();
+  });
+  await setMenu();
+  await window.loadURL(START_ADDRESS);
+}
+
+function showView(window: BrowserWindow, view: DocumentView): void {
+  window.setTitle(windowTitle(view));
+  window.setDocumentEdited(view.unsaved);
+}
+
+async function rememberPlace(preferences: SmallFile<Preferences>, window: BrowserWindow): Promise<void> {
+  const place = placeOf(window);
+  await preferences.change((kept) => ({ ...kept, window: place })).catch(() => undefined);
+}
+
+/** Unsaved work could not be kept on disk: the user decides, and 'stay' is what a slip chooses. */
+async function mayLose(window: BrowserWindow): Promise<boolean> {
+  const { response } = await dialog.showMessageBox(window, {
+    type: 'warning',
+    message: 'The unsaved work cannot be kept on this disk.',
+    detail: 'Stay, and save it somewhere else. If you close now, it is lost.',
+    buttons: ['Stay', 'Close and lose it'],
+    defaultId: 0,
+    cancelId: 0,
+  });
+  return response === 1;
+}

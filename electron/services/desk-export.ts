@@ -1,0 +1,163 @@
+// The calls that hand a plan over as files. The work is done in a thread; what it made is written whole, and never over a
+// plan. Only the revision that the window shows is handed over.
+
+import { basename, dirname, join } from 'node:path';
+import type { ExportAnswer, ExportKind, Sent } from '../contract.ts';
+import type { DeskState } from './desk-state.ts';
+import type { DeskCalls } from './desk-types.ts';
+import { EXTENSION, type OpenDocument } from './document-types.ts';
+import { nameFault, stemOf, withEnding } from './file-names.ts';
+import { FileProblem, fileProblem } from './file-problem.ts';
+import { Cancelled, inThread, type Running, WorkFailed } from './in-thread.ts';
+import { mustNotBe } from './same-file.ts';
+import type { MadeFile } from './thread-jobs.ts';
+import { writeWhole } from './write-whole.ts';
+
+const ENDING: Readonly<Record<ExportKind, string>> = { pdf: '.pdf', report: '.report.json', csv: '' };
+/** Names of the tables, to see before the work whether one is there. */
+const TABLES = ['boards.csv', 'casings.csv', 'corners.csv', 'findings.csv', 'cuts.csv', 'order.csv'] as const;
+
+type Wish = Sent<'export'>;
+
+const refused = (message: string): ExportAnswer => ({ outcome: 'refused', message });
+
+function isDate(text: string): boolean {
+  const date = new Date(`${text}T00:00:00Z`);
+  return !Number.isNaN(date.getTime()) && date.toISOString().startsWith(text);
+}
+
+export function exportCalls(state: DeskState) {
+  const { options, documents, ids } = state;
+  const { calls } = options.env;
+  /** The export that is asked for, worked out or written. */
+  let current: { running: Running<readonly MadeFile[]> | null; cancelled: boolean } | null = null;
+
+  function cancel(): void {
+    if (current === null) return;
+    current.cancelled = true;
+    current.running?.cancel();
+  }
+
+  const isThere = async (path: string): Promise<boolean> =>
+    (await calls.lstat(path).catch(() => null)) !== null;
+
+  /** Why this wish cannot be met; else the plan to hand over. */
+  function wished({ handle, revision, date }: Wish): OpenDocument | string {
+    const document = documents.get(handle);
+    if (document === null) return 'This plan is no longer open.';
+    if (document.view().revision !== revision)
+      return 'The plan has changed since; look at it again and hand it over once more.';
+    if (!isDate(date)) return `${date} is not a day; write a date as year-month-day, such as 2026-01-31.`;
+    return document;
+  }
+
+  async function write(folder: string, files: readonly MadeFile[], plans: readonly string[]): Promise<void> {
+    for (const { name, bytes } of files) {
+      const path = join(folder, name);
+      if (path.endsWith(EXTENSION)) throw new FileProblem(path, 'has the name of a plan; choose another');
+      for (const plan of plans) await mustNotBe(plan, path);
+      await writeWhole(path, bytes, { calls });
+    }
+  }
+
+  /** Works it out and writes it: one file at `path`, or for tables a folder there. */
+  async function handOver(document: OpenDocument, wish: Wish, path: string): Promise<ExportAnswer> {
+    const { kind, sheet, date } = wish;
+    const single = kind !== 'csv';
+    const plans = documents.all().flatMap((each) => each.realPath() ?? []);
+    try {
+      if (single) for (const plan of plans) await mustNotBe(plan, path);
+      if (current!.cancelled) return { outcome: 'cancelled' };
+      const running = inThread(
+        { kind: 'export', plan: document.plan(), what: kind, sheet, date },
+        (words, done, all) => options.emit('progress', { words, done, all }),
+      );
+      current!.running = running;
+      const made = await running.done;
+      options.emit('progress', { words: 'Writing', done: 2, all: 3 });
+      if (!single) await calls.mkdir(path);
+      const folder = single ? dirname(path) : path;
+      const files = single ? made.map(({ bytes }) => ({ name: basename(path), bytes })) : made;
+      await write(folder, files, plans);
+      options.emit('progress', { words: 'Done', done: 3, all: 3 });
+      return { outcome: 'written', id: ids.give(path), names: files.map(({ name }) => name) };
+    } catch (error) {
+      if (error instanceof Cancelled) return { outcome: 'cancelled' };
+      if (error instanceof WorkFailed)
+        return refused(`This could not be made from the plan (${error.message}); the plan is as it was.`);
+      const problem = error instanceof FileProblem ? error : fileProblem(path, error, 'write');
+      return refused(`${basename(problem.path)} ${problem.what}.`);
+    }
+  }
+
+  /** One at a time. */
+  async function alone(action: () => Promise<ExportAnswer>): Promise<ExportAnswer> {
+    if (current !== null) return refused('Another export is under way; wait for it or cancel it.');
+    current = { running: null, cancelled: false };
+    try {
+      return await action();
+    } finally {
+      current = null;
+    }
+  }
+
+  async function bySystem(wish: Wish): Promise<ExportAnswer> {
+    const { chooser } = options;
+    const document = wished(wish);
+    if (typeof document === 'string') return refused(document);
+    if (chooser === null) return { outcome: 'choose' };
+    const { name, title } = document.view();
+    const stem = stemOf(name, title);
+    const own = document.realPath();
+    const folder = own === null ? state.lastFolder() : dirname(own);
+    const chosen = await chooser.exportTo(wish.kind, `${stem}${ENDING[wish.kind]}`, folder);
+    if (chosen === null) return { outcome: 'cancelled' };
+    // While the dialog was open the plan may have gone on.
+    const now = wished(wish);
+    if (typeof now === 'string') return refused(now);
+    if (wish.kind === 'csv') return handOver(now, wish, await newFolder(chosen, `${stem} tables`));
+    const path = withEnding(chosen, ENDING[wish.kind]);
+    if (path !== chosen && (await isThere(path)))
+      return refused(`${basename(path)} is there already; choose another name.`);
+    return handOver(now, wish, path);
+  }
+
+  async function newFolder(inside: string, name: string): Promise<string> {
+    for (let n = 1; ; n += 1) {
+      const path = join(inside, n === 1 ? name : `${name} (${n})`);
+      if (!(await isThere(path))) return path;
+    }
+  }
+
+  async function byPlace({ place, name, over, ...wish }: Sent<'exportPlace'>): Promise<ExportAnswer> {
+    const document = wished(wish);
+    if (typeof document === 'string') return refused(document);
+    const inside = ids.thingOf(place);
+    if (inside === null) return refused('This folder is no longer offered; choose it again.');
+    const file = withEnding(name.trim(), ENDING[wish.kind]);
+    const fault = nameFault(file);
+    if (fault !== null) return refused(fault);
+    const path = join(inside, file);
+    const single = wish.kind !== 'csv';
+    for (const each of single ? [path] : TABLES.map((table) => join(path, table))) {
+      if (!over && (await isThere(each)))
+        return { outcome: 'exists', message: `${basename(each)} is there already.` };
+    }
+    return handOver(document, wish, path);
+  }
+
+  const exporting = {
+    export: (wish) => alone(() => bySystem(wish)),
+    exportPlace: (wish) => alone(() => byPlace(wish)),
+    cancelExport: async () => {
+      cancel();
+      return null;
+    },
+    showExport: async ({ id }) => {
+      const path = ids.thingOf(id);
+      if (path !== null) options.chooser?.showInFolder(path);
+      return null;
+    },
+  } satisfies Partial<DeskCalls>;
+  return { calls: exporting, stop: cancel };
+}

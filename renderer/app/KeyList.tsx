@@ -1,0 +1,66 @@
+// All keys, by menu, made from the command table, and those that every part has by its own.
+
+import { COMMAND_ROWS, MENUS } from '../../electron/menu.ts';
+import { DialogBox } from '../panels/kit/DialogBox.tsx';
+import { useApp } from '../state/react.ts';
+import { groupsOf } from './command-list.ts';
+import { keysOf } from './keys.ts';
+
+const POINTER: readonly (readonly [string, string])[] = [
+  ['Wheel, pinch', 'Zoom at the pointer'],
+  ['Space and drag, middle button', 'Move the sheet'],
+  ['Ctrl while dragging', 'Snapping the other way'],
+  ['Esc while dragging', 'Put everything back'],
+  ['Tab, Shift+Tab', 'From part to part, and within the tape bar from figure to figure'],
+];
+
+export function KeyList() {
+  const { bridge } = useApp();
+  return (
+    <DialogBox title="List of keys" wide>
+      <p className="files-said">
+        Keys without Ctrl or Alt work while the sheet or the walk has the focus. A field that you type in
+        keeps its own keys.
+        {bridge.form === 'browser' ? ' Keys that the browser keeps for its tabs are left out.' : ''}
+      </p>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: it is read by scrolling, so keys must reach it */}
+      <section className="keys-columns" aria-label="Keys by menu" tabIndex={0} data-first>
+        {MENUS.map((menu) => (
+          <section key={menu} aria-labelledby={`keys-${menu}`}>
+            <h3 id={`keys-${menu}`}>{menu}</h3>
+            <table>
+              <tbody>
+                {groupsOf(menu)
+                  .flat()
+                  .filter((id) => keysOf(id, bridge).length > 0)
+                  .map((id) => (
+                    <tr key={id}>
+                      <th scope="row">{COMMAND_ROWS[id].words.replace(/…$/, '')}</th>
+                      <td>
+                        {keysOf(id, bridge).map((each) => (
+                          <kbd key={each}>{each}</kbd>
+                        ))}
+                      </td>
+                    </tr>
+                  ))}
+              </tbody>
+            </table>
+          </section>
+        ))}
+        <section aria-labelledby="keys-pointer">
+          <h3 id="keys-pointer">On the sheet</h3>
+          <table>
+            <tbody>
+              {POINTER.map(([what, does]) => (
+                <tr key={what}>
+                  <th scope="row">{does}</th>
+                  <td>{what}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </section>
+      </section>
+    </DialogBox>
+  );
+}

@@ -1,0 +1,74 @@
+// What the program says unasked. One polite live region for all: plain news goes by itself after a while, a problem stays
+// until it is dismissed. While a dialog is open, the region stands in the dialog.
+
+import { useEffect, useState } from 'react';
+import type { Notice } from '../state/app-state.ts';
+import { useApp, usePicked } from '../state/react.ts';
+import { bannerWords } from './Banners.tsx';
+import './notices.css';
+
+const PLAIN_MS = 7000;
+
+/** Every problem once, and the latest news. */
+function shownOfAll(all: readonly Notice[]): readonly Notice[] {
+  const lastPlain = all.findLast(({ tone }) => tone === 'plain');
+  return all.filter(
+    (each, at) =>
+      each === lastPlain ||
+      (each.tone === 'problem' && all.findLastIndex(({ words }) => words === each.words) === at),
+  );
+}
+
+export function Notices({ within = false }: { readonly within?: boolean }) {
+  const notices = usePicked((state) => state.notices);
+  const covered = usePicked((state) => state.dialog !== null);
+  const banners = usePicked((state) => bannerWords(state));
+  if (!within && covered) return null;
+  return (
+    <div className={within ? 'notices notices-within' : 'notices'} role="status">
+      <p className="unseen">{banners}</p>
+      {shownOfAll(notices).map((each) => (
+        <OneNotice key={each.id} notice={each} />
+      ))}
+    </div>
+  );
+}
+
+function OneNotice({ notice }: { readonly notice: Notice }) {
+  const app = useApp();
+  const [held, setHeld] = useState(false);
+  const { id, tone, words } = notice;
+  const goes = tone === 'plain' && !held;
+  useEffect(() => {
+    if (!goes) return undefined;
+    const timer = setTimeout(() => app.dismiss(id), PLAIN_MS);
+    return () => clearTimeout(timer);
+  }, [goes, id, app]);
+  const dismiss = (): void => {
+    for (const each of app.store.get().notices) if (each.words === words) app.dismiss(each.id);
+  };
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: it only stays longer while it is pointed at or used
+    <div
+      className={`notice notice-${tone}`}
+      onPointerEnter={() => setHeld(true)}
+      onPointerLeave={() => setHeld(false)}
+      onFocus={() => setHeld(true)}
+      onBlur={() => setHeld(false)}
+    >
+      <p>
+        {tone === 'problem' ? <strong className="notice-mark" aria-label="Problem:" role="img" /> : null}
+        {words}
+      </p>
+      <button
+        type="button"
+        className="plain"
+        aria-label={`Dismiss: ${words}`}
+        title="Dismiss"
+        onClick={dismiss}
+      >
+        ×
+      </button>
+    </div>
+  );
+}

@@ -1,0 +1,41 @@
+// The parts of the window that keys go to: the walk, the sheet, the ticket, the tape bar, the red pencil. A part marks
+// itself with `data-zone`; what in it takes the focus first may mark itself with `data-focus`. Side panels that are folded
+// away are opened on the way.
+
+import { flushSync } from 'react-dom';
+import type { CommandId } from '../../electron/menu.ts';
+import type { App } from '../state/app.ts';
+
+export type Zone = 'walk' | 'sheet' | 'ticket' | 'tape' | 'pencil';
+
+const PANEL: Partial<Readonly<Record<Zone, 'walk' | 'side'>>> = {
+  walk: 'walk',
+  ticket: 'side',
+  pencil: 'side',
+};
+const TAKES_FOCUS =
+  'a[href], button:not(:disabled), input:not(:disabled), select:not(:disabled), textarea:not(:disabled), summary, [tabindex]:not([tabindex="-1"])';
+
+export function goToZone(app: App, zone: Zone): void {
+  const root = document.querySelector<HTMLElement>(`[data-zone="${zone}"]`);
+  const panel = PANEL[zone];
+  if (root === null) return;
+  if (panel !== undefined && !root.checkVisibility()) flushSync(() => openPanel(app, panel));
+  const own = root.querySelector<HTMLElement>('[data-focus]:not(:disabled)');
+  const seen = [...root.querySelectorAll<HTMLElement>(TAKES_FOCUS)].find((each) => each.checkVisibility());
+  (own ?? seen ?? root).focus();
+}
+
+/** Shows a side panel; over a narrow sheet one lies at a time. */
+export function openPanel(app: App, panel: 'walk' | 'side'): void {
+  const narrow = document.querySelector('.frame.narrow') !== null;
+  const other = panel === 'walk' ? 'side' : 'walk';
+  app.change(({ panels }) => ({
+    panels: { ...panels, [panel]: 'open', ...(narrow ? { [other]: 'closed' } : {}) },
+  }));
+}
+
+/** After a drawing command from a menu or the finder: the next thing is done on the sheet, so its keys are had there. */
+export function goOnDrawing(app: App, id: CommandId): void {
+  if (id.startsWith('draw.') && app.store.get().dialog === null) goToZone(app, 'sheet');
+}

@@ -1,0 +1,242 @@
+// Handing the plan over as files: what on, which date, how far it is, where it went. The host writes; what it is sent is
+// the revision shown here, so that nothing stale is handed over.
+
+import { useEffect, useRef, useState } from 'react';
+import { SHEET_SIZES, type SheetSize } from '../../../core/sheets/index.ts';
+import type { Answer, Events, ExportKind } from '../../../electron/contract.ts';
+import { useApp, usePicked } from '../../state/react.ts';
+import { Choice } from '../kit/Choice.tsx';
+import { DialogBox } from '../kit/DialogBox.tsx';
+import { stemFor } from './names.ts';
+import { PlacePicker } from './PlacePicker.tsx';
+import type { PutAnswer } from './places.ts';
+import { LOST, settled } from './saving.ts';
+
+const KINDS: Readonly<Record<ExportKind, { title: string; about: string; ending: string }>> = {
+  pdf: {
+    title: 'Hand over as PDF',
+    about:
+      'One file for the crew: cover, plans, a sheet for every room, cut list, boards, labels, site sheet.',
+    ending: '.pdf',
+  },
+  csv: {
+    title: 'Export tables (CSV)',
+    about: 'A folder with one table each for boards, casings, corners, findings and the order.',
+    ending: '',
+  },
+  report: {
+    title: 'Export report (JSON)',
+    about: 'Everything worked out from the plan, for other programs to read.',
+    ending: '.report.json',
+  },
+};
+const SHEETS: Readonly<Record<SheetSize, string>> = {
+  letter: 'Letter, 8 1/2 × 11 in',
+  tabloid: 'Tabloid, 11 × 17 in',
+  a4: 'A4, 210 × 297 mm',
+  a3: 'A3, 297 × 420 mm',
+  'arch-c': 'Arch C, 18 × 24 in',
+  'arch-d': 'Arch D, 24 × 36 in',
+};
+
+type Step =
+  | { readonly at: 'wishes' }
+  | { readonly at: 'place' }
+  | { readonly at: 'written'; readonly id: string; readonly names: readonly string[] };
+
+export function ExportDialog({ of }: { readonly of: unknown }) {
+  const app = useApp();
+  const kind = of as ExportKind;
+  const { title, about, ending } = KINDS[kind];
+  const plan = usePicked(({ open }) => open?.plan ?? null);
+  const [sheet, setSheet] = useState<SheetSize>(plan?.units === 'metric' ? 'a4' : 'letter');
+  const [date, setDate] = useState(today);
+  const [step, setStep] = useState<Step>({ at: 'wishes' });
+  const [running, setRunning] = useState(false);
+  const [progress, setProgress] = useState<Events['progress'] | null>(null);
+  const [problem, setProblem] = useState<string | null>(null);
+  useEffect(() => app.bridge.on('progress', setProgress), [app]);
+
+  /** One call, whichever of the two; null where it cannot be made. */
+  async function run(call: (wish: Wish) => Promise<Answer<'export'>>): Promise<Answer<'export'> | null> {
+    setProblem(null);
+    setProgress(null);
+    if (!(await settled(app))) return null;
+    const { open } = app.store.get();
+    if (open === null) return null;
+    const { handle, revision } = open.view;
+    setRunning(true);
+    try {
+      return await call({ handle, revision, kind, sheet, date });
+    } catch {
+      return { outcome: 'refused', message: LOST };
+    } finally {
+      setRunning(false);
+    }
+  }
+
+  async function start(): Promise<void> {
+    if (!/^\d{4}-\d{2}-\d{2}$/.test(date)) {
+      setProblem('Give the date that is to stand on the sheets.');
+      return;
+    }
+    const answer = await run((wish) => app.bridge.export(wish));
+    if (answer?.outcome === 'written') setStep({ ...answer, at: 'written' });
+    else {
+      setStep({ at: answer?.outcome === 'choose' ? 'place' : 'wishes' });
+      if (answer?.outcome === 'refused' || answer?.outcome === 'exists') setProblem(answer.message);
+    }
+  }
+
+  async function put(place: string, name: string, over: boolean): Promise<PutAnswer> {
+    const answer = await run((wish) => app.bridge.exportPlace({ ...wish, place, name, over }));
+    if (answer?.outcome === 'written') {
+      setStep({ ...answer, at: 'written' });
+      return { done: true };
+    }
+    if (answer?.outcome === 'exists') return { exists: answer.message };
+    return { message: answer?.outcome === 'refused' ? answer.message : 'Nothing was written.' };
+  }
+
+  const cancel = (): void => void app.bridge.cancelExport({}).catch(() => undefined);
+  const close = (): void => {
+    if (running) cancel();
+    app.show(null);
+  };
+  const name = stemFor(plan?.title ?? '') + (kind === 'csv' ? ' tables' : '');
+
+  return (
+    <DialogBox
+      title={title}
+      onClose={close}
+      foot={
+        step.at === 'place' && !running ? undefined : (
+          <ExportFoot
+            step={step}
+            running={running}
+            onStart={() => void start()}
+            onCancel={cancel}
+            onClose={close}
+          />
+        )
+      }
+    >
+      {step.at === 'wishes' && !running ? (
+        <>
+          <p className="files-said">{about}</p>
+          {kind === 'pdf' ? (
+            <Choice
+              label="Sheet"
+              value={sheet}
+              of={(Object.keys(SHEET_SIZES) as SheetSize[]).map((value) => ({ value, words: SHEETS[value] }))}
+              onSet={setSheet}
+            />
+          ) : null}
+          {kind === 'report' ? null : (
+            <div className="field">
+              <label htmlFor="export-date">Date on the sheets</label>
+              <span className="field-input">
+                <input
+                  id="export-date"
+                  type="date"
+                  value={date}
+                  onChange={({ target }) => setDate(target.value)}
+                />
+              </span>
+            </div>
+          )}
+        </>
+      ) : null}
+      {step.at === 'place' ? (
+        <div hidden={running}>
+          <PlacePicker
+            wish={{ kind: 'save', title, name: name + ending, ending, put }}
+            onCancel={() => setStep({ at: 'wishes' })}
+          />
+        </div>
+      ) : null}
+      {running ? (
+        <p className="files-said">
+          {progress === null ? 'Working it out…' : `${progress.words} (${progress.done} of ${progress.all})`}
+          <progress max={progress?.all ?? 1} value={progress?.done} aria-label="How far it is" />
+        </p>
+      ) : null}
+      {step.at === 'written' ? (
+        <div id="export-written">
+          <p className="files-said">
+            {step.names.length === 1 ? 'Written:' : `${step.names.length} files written:`}
+          </p>
+          <ul className="files-names">
+            {step.names.map((each) => (
+              <li key={each}>{each}</li>
+            ))}
+          </ul>
+        </div>
+      ) : null}
+      <p className="wrong" role="alert">
+        {problem}
+      </p>
+    </DialogBox>
+  );
+}
+
+interface Wish {
+  readonly handle: string;
+  readonly revision: number;
+  readonly kind: ExportKind;
+  readonly sheet: SheetSize;
+  readonly date: string;
+}
+
+interface ExportFootProps {
+  readonly step: Step;
+  readonly running: boolean;
+  readonly onStart: () => void;
+  readonly onCancel: () => void;
+  readonly onClose: () => void;
+}
+
+function ExportFoot({ step, running, onStart, onCancel, onClose }: ExportFootProps) {
+  const app = useApp();
+  const written = step.at === 'written' && !running;
+  const done = useRef<HTMLButtonElement>(null);
+  useEffect(() => {
+    if (written) done.current?.focus();
+  }, [written]);
+  if (running)
+    return (
+      <button type="button" onClick={onCancel}>
+        Stop
+      </button>
+    );
+  if (written)
+    return (
+      <>
+        {app.bridge.form === 'desktop' ? (
+          <button type="button" onClick={() => void app.bridge.showExport({ id: step.id })}>
+            Show in its folder
+          </button>
+        ) : null}
+        <button ref={done} type="button" className="main" aria-describedby="export-written" onClick={onClose}>
+          Done
+        </button>
+      </>
+    );
+  return (
+    <>
+      <button type="button" onClick={onClose}>
+        Cancel
+      </button>
+      <button type="button" className="main" data-first onClick={onStart}>
+        Choose where…
+      </button>
+    </>
+  );
+}
+
+/** Today by the clock of this machine: what the user would write on the sheet. */
+function today(): string {
+  const now = new Date();
+  const two = (of: number): string => String(of).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}

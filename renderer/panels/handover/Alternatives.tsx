@@ -1,0 +1,76 @@
+// The carpenter's paired question: what if the yard only carries this length, what does it cost to insist on no scarfs.
+// One row each, with what it is against the order as it stands.
+
+import type { HandoverProps } from './Boards.tsx';
+import { money, profileName, ticks } from './names.ts';
+
+export function Alternatives({ last, figures }: HandoverProps) {
+  return (
+    <>
+      {last.cuts.alternatives.map(({ profile, rows }) => {
+        const asked = rows.find(({ kind }) => kind === 'asked');
+        return (
+          <section key={profile} className="handover-profile" aria-label={profileName(last, profile)}>
+            <h2>{profileName(last, profile)}</h2>
+            <table className="handover-table">
+              <caption className="unseen">{profileName(last, profile)} bought otherwise</caption>
+              <thead>
+                <tr>
+                  <th scope="col">Bought as</th>
+                  <th scope="col" className="figure">
+                    Money
+                  </th>
+                  <th scope="col" className="figure">
+                    Against the order
+                  </th>
+                  <th scope="col" className="figure">
+                    Boards
+                  </th>
+                  <th scope="col" className="figure">
+                    Bought
+                  </th>
+                  <th scope="col" className="figure">
+                    Waste
+                  </th>
+                  <th scope="col">Remarks</th>
+                </tr>
+              </thead>
+              <tbody>
+                {rows.map((row) => {
+                  const name =
+                    row.kind === 'asked'
+                      ? 'as ordered'
+                      : row.onlyMm === null
+                        ? row.name
+                        : `only ${figures.length(ticks(row.onlyMm))}`;
+                  const more = row.money === null || asked?.money == null ? null : row.money - asked.money;
+                  const remarks = [
+                    ...(row.unplaced > 0
+                      ? [`${row.unplaced} ${row.unplaced === 1 ? 'piece does' : 'pieces do'} not fit`]
+                      : []),
+                    ...(row.proved ? [] : ['not proved least']),
+                  ];
+                  return (
+                    <tr key={`${row.kind} ${name}`}>
+                      <th scope="row">{name}</th>
+                      <td className="figure">{money(row.money)}</td>
+                      <td className="figure">
+                        {row.kind === 'asked' || more === null
+                          ? '–'
+                          : `${more >= 0 ? '+' : '−'}${money(Math.abs(more))}`}
+                      </td>
+                      <td className="figure">{row.boards}</td>
+                      <td className="figure">{figures.length(ticks(row.boughtMm))}</td>
+                      <td className="figure">{figures.length(ticks(row.wasteMm))}</td>
+                      <td className={row.unplaced > 0 ? 'wrong' : 'soft'}>{remarks.join('; ')}</td>
+                    </tr>
+                  );
+                })}
+              </tbody>
+            </table>
+          </section>
+        );
+      })}
+    </>
+  );
+}

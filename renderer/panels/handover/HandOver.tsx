@@ -1,0 +1,107 @@
+// The last stage: how each stock board is cut, what to order, what it would cost bought otherwise, and the sheets as the
+// crew will have them. Everything shown is the solved report; while a new one is worked out, the last one says so.
+
+import { Tab, TabList, TabPanel, TabProvider } from '@ariakit/react';
+import { useApp, usePicked } from '../../state/react.ts';
+import { figuresOf } from '../kit/figures.ts';
+import { Alternatives } from './Alternatives.tsx';
+import { Boards } from './Boards.tsx';
+import { Order } from './Order.tsx';
+import { SawList } from './SawList.tsx';
+import { SheetPreview } from './SheetPreview.tsx';
+import './handover.css';
+
+const TABS = [
+  { id: 'boards', words: 'Boards' },
+  { id: 'saw', words: 'Saw settings' },
+  { id: 'order', words: 'Order' },
+  { id: 'alternatives', words: 'Bought otherwise' },
+  { id: 'sheets', words: 'Sheets' },
+] as const;
+
+export function HandOver() {
+  const app = useApp();
+  const open = usePicked((state) => state.open);
+  const solution = usePicked((state) => state.solution);
+  if (open === null) return null;
+  const last = solution.state === 'none' ? null : solution.last;
+  const current = solution.state === 'done' && solution.last.plan === open.plan;
+  return (
+    <section className="handover" aria-label="Cut and hand over">
+      <TabProvider defaultSelectedId="handover-boards">
+        <header className="handover-head">
+          <TabList className="handover-tabs" aria-label="Cut and hand over">
+            {TABS.map(({ id, words }) => (
+              <Tab key={id} id={`handover-${id}`} className="handover-tab">
+                {words}
+              </Tab>
+            ))}
+          </TabList>
+          <Standing />
+          <button
+            type="button"
+            className="main"
+            onClick={() => app.show({ id: 'export', of: { kind: 'pdf' } })}
+          >
+            Hand over as PDF…
+          </button>
+        </header>
+        {last === null ? (
+          <p className="handover-wait soft">
+            {solution.state === 'failed'
+              ? 'There are no boards to show.'
+              : 'The boards are being laid out. This takes a moment.'}
+          </p>
+        ) : (
+          <div className={current ? 'handover-body' : 'handover-body stale'}>
+            <TabPanel tabId="handover-boards">
+              <Boards last={last} figures={figuresOf(last.plan)} />
+            </TabPanel>
+            <TabPanel tabId="handover-saw">
+              <SawList last={last} figures={figuresOf(last.plan)} />
+            </TabPanel>
+            <TabPanel tabId="handover-order">
+              <Order last={last} figures={figuresOf(last.plan)} />
+            </TabPanel>
+            <TabPanel tabId="handover-alternatives">
+              <Alternatives last={last} figures={figuresOf(last.plan)} />
+            </TabPanel>
+            <TabPanel tabId="handover-sheets" unmountOnHide className="handover-sheets">
+              <SheetPreview plan={open.plan} />
+            </TabPanel>
+          </div>
+        )}
+      </TabProvider>
+    </section>
+  );
+}
+
+/** How far the solver is, and that what is shown is older while it works. */
+function Standing() {
+  const app = useApp();
+  const solution = usePicked((state) => state.solution);
+  if (solution.state === 'pending')
+    return (
+      <p className="handover-standing row">
+        <span>
+          {solution.last === null
+            ? 'Laying out boards'
+            : 'Laying out boards anew; below are those from before'}
+          {solution.progress === null ? '…' : `: ${solution.progress.words}`}
+        </span>
+        <button type="button" onClick={() => app.solving.stop()}>
+          Stop
+        </button>
+      </p>
+    );
+  if (solution.state === 'failed')
+    return (
+      <p className="handover-standing row wrong">
+        <span>{solution.message}</span>
+        <button type="button" onClick={() => app.solving.ask()}>
+          Try again
+        </button>
+      </p>
+    );
+  return <p className="handover-standing" />;
+}

@@ -1,0 +1,29 @@
+// One of a few: the system's own list, so that keys, touch and screen readers work as everywhere.
+
+import { useId } from 'react';
+
+export interface ChoiceProps<V extends string> {
+  readonly label: string;
+  readonly value: V;
+  readonly of: readonly { readonly value: V; readonly words: string; readonly disabled?: boolean }[];
+  readonly disabled?: boolean;
+  readonly onSet: (value: V) => void;
+}
+
+export function Choice<V extends string>({ label, value, of, disabled, onSet }: ChoiceProps<V>) {
+  const id = useId();
+  return (
+    <div className="field">
+      <label htmlFor={id}>{label}</label>
+      <span className="field-input">
+        <select id={id} value={value} disabled={disabled} onChange={({ target }) => onSet(target.value as V)}>
+          {of.map((each) => (
+            <option key={each.value} value={each.value} disabled={each.disabled}>
+              {each.words}
+            </option>
+          ))}
+        </select>
+      </span>
+    </div>
+  );
+}

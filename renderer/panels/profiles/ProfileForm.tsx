@@ -1,0 +1,207 @@
+// Everything about one moulding, each field set as it is left. What names it is listed; a moulding in use is deleted only
+// with another in its place, or none.
+
+import { useState } from 'react';
+import type { Changes } from '../../../core/edit/index.ts';
+import { usesOf } from '../../../core/edit/index.ts';
+import { type Plan, type Profile, type ProfileId, sortedEntries } from '../../../core/plan/index.ts';
+import { useApp } from '../../state/react.ts';
+import { Choice } from '../kit/Choice.tsx';
+import { FigureField } from '../kit/FigureField.tsx';
+import { figuresOf } from '../kit/figures.ts';
+import { TextField } from '../kit/TextField.tsx';
+import { focusAdd } from './focus.ts';
+import { ProfileDrawing } from './ProfileDrawing.tsx';
+import { copyOf, idProblem, KINDS, type Kind, sizesOf } from './profile-kinds.ts';
+import { StockLengths } from './StockLengths.tsx';
+
+export interface ProfileFormProps {
+  readonly plan: Plan;
+  readonly id: ProfileId;
+  readonly profile: Profile;
+  readonly onChoose: (id: ProfileId | null) => void;
+}
+
+export function ProfileForm({ plan, id, profile, onChoose }: ProfileFormProps) {
+  const app = useApp();
+  const [problem, setProblem] = useState<string | null>(null);
+  const figures = figuresOf(plan);
+  const uses = usesOf(plan, id);
+  const set = (changes: Changes<Profile>): void =>
+    void app.commit({ type: 'changeProfile', profile: id, set: changes });
+
+  return (
+    <section className="profile-form" aria-label={`Profile ${profile.name || id}`}>
+      <div className="profile-fields">
+        <TextField label="Name" value={profile.name} onSet={(name) => set({ name })} />
+        <TextField
+          label="Id"
+          value={id}
+          onSet={(to) => {
+            const fault = idProblem(plan, to.trim());
+            setProblem(fault);
+            if (
+              fault === null &&
+              app.commit({ type: 'renameProfile', profile: id, to: to.trim() as ProfileId })
+            )
+              onChoose(to.trim() as ProfileId);
+          }}
+        />
+        {problem === null ? null : (
+          <p className="wrong" role="alert">
+            {problem}
+          </p>
+        )}
+        <Choice
+          label="Kind"
+          value={profile.kind}
+          of={KINDS.map(({ kind, words }) => ({ value: kind, words }))}
+          disabled={uses.length > 0}
+          onSet={(kind: Kind) => set({ kind })}
+        />
+        {uses.length > 0 ? <p className="soft profile-hint">Its kind stays while it is in use.</p> : null}
+        {sizesOf(profile.kind).map(({ field, words, says, needed }) => (
+          <div key={field} title={says}>
+            <FigureField
+              label={words}
+              figures={figures}
+              takes="length"
+              value={profile[field] ?? null}
+              placeholder={
+                field === 'edgeThickness' ? `as thick: ${figures.length(profile.thickness)}` : 'not known'
+              }
+              mayBeEmpty={!needed}
+              onSet={(value) => set({ [field]: value })}
+            />
+          </div>
+        ))}
+        {profile.kind === 'crown' ? (
+          <div title="Between the moulding’s back and the wall.">
+            <FigureField
+              label="Spring angle"
+              figures={figures}
+              takes="angle"
+              value={profile.springAngle ?? null}
+              placeholder="not known"
+              mayBeEmpty
+              onSet={(springAngle) => set({ springAngle })}
+            />
+          </div>
+        ) : null}
+        <Choice
+          label="Form"
+          value={profile.form}
+          of={[
+            { value: 'shaped', words: 'Shaped: coped in corners' },
+            { value: 'flat', words: 'Flat: butted in corners' },
+          ]}
+          onSet={(form) => set({ form })}
+        />
+        <TextField label="Material" value={profile.material} onSet={(material) => set({ material })} />
+        {profile.kind === 'casing' ? null : (
+          <Choice
+            label="Scarfs"
+            value={profile.scarf === false ? 'no' : 'yes'}
+            of={[
+              { value: 'yes', words: 'Allowed where no board is long enough' },
+              { value: 'no', words: 'Not allowed' },
+            ]}
+            onSet={(value) => set({ scarf: value === 'no' ? false : null })}
+          />
+        )}
+        <StockLengths
+          stock={profile.stock}
+          figures={figures}
+          onSet={(stock) => set({ stock: stock.map(({ length, ...rest }) => ({ length, ...known(rest) })) })}
+        />
+      </div>
+      <div className="profile-beside">
+        <ProfileDrawing plan={plan} profile={profile} />
+        <h3>Used by</h3>
+        {uses.length === 0 ? (
+          <p className="soft">Nothing yet.</p>
+        ) : (
+          <ul className="profile-uses">
+            {uses.map((use) => (
+              <li key={use}>{use}</li>
+            ))}
+          </ul>
+        )}
+        <div className="profile-acts">
+          <button
+            type="button"
+            title="A copy under a new id, to change"
+            onClick={() => {
+              const edit = copyOf(plan, profile);
+              if (app.commit(edit)) onChoose(edit.profile);
+            }}
+          >
+            Duplicate
+          </button>
+          <Delete plan={plan} id={id} profile={profile} uses={uses} onGone={() => onChoose(null)} />
+        </div>
+      </div>
+    </section>
+  );
+}
+
+/** Fields that have a value: an absent price is no `undefined` in the plan. */
+function known<T extends object>(fields: T): T {
+  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as T;
+}
+
+/** No id is written so. */
+const NONE = '/';
+
+interface DeleteProps {
+  readonly plan: Plan;
+  readonly id: ProfileId;
+  readonly profile: Profile;
+  readonly uses: readonly string[];
+  readonly onGone: () => void;
+}
+
+function Delete({ plan, id, profile, uses, onGone }: DeleteProps) {
+  const app = useApp();
+  const [instead, setInstead] = useState('');
+  const others = sortedEntries(plan.profiles).filter(
+    ([other, each]) => other !== id && each.kind === profile.kind,
+  );
+  const inUse = uses.length > 0;
+  const refused = inUse && instead === '';
+  return (
+    <>
+      {inUse ? (
+        <Choice
+          label="Put in its place"
+          value={instead}
+          of={[
+            { value: '', words: 'choose first…' },
+            ...others.map(([other, each]) => ({ value: other as string, words: each.name || other })),
+            { value: NONE, words: 'None at all' },
+          ]}
+          onSet={setInstead}
+        />
+      ) : null}
+      <button
+        type="button"
+        className="loses"
+        aria-disabled={refused || undefined}
+        title={refused ? `In use: say first what takes its place` : `Delete ${profile.name || id}`}
+        onClick={(event) => {
+          if (refused) {
+            app.say(
+              `“${profile.name || id}” is used by ${uses.slice(0, 3).join(', ')}: say first what takes its place.`,
+            );
+            return;
+          }
+          focusAdd(event.currentTarget);
+          const place = !inUse ? {} : { instead: instead === NONE ? null : (instead as ProfileId) };
+          if (app.commit({ type: 'deleteProfile', profile: id, ...place })) onGone();
+        }}
+      >
+        Delete
+      </button>
+    </>
+  );
+}

@@ -1,0 +1,97 @@
+// Where things stand on the faces they are seen on, from corner to corner, and what becomes of them when such a distance is
+// typed. Ticks along the face from its left corner; an `at` counts along the wall from its first node, which on a wall's
+// left face runs the other way.
+
+import type { Edit } from '../../../core/edit/index.ts';
+import type { BuiltInId, LevelId, MarkId, OpeningId, Side, WallId } from '../../../core/plan/index.ts';
+import type { DerivedLevel } from '../../../core/report/index.ts';
+import { facingSegments, type Segment } from '../../../core/walk/index.ts';
+import { type SegmentFound, segmentsOfWall } from './find.ts';
+
+export interface Place {
+  readonly found: SegmentFound;
+  readonly side: Side;
+  /** From the left corner to its left edge, and from its right edge to the right corner. */
+  readonly toLeft: number;
+  readonly toRight: number;
+  /** Where its `at` is when one of the two becomes so much. */
+  atForLeft(toLeft: number): number;
+  atForRight(toRight: number): number;
+}
+
+type Standing =
+  | { readonly kind: 'opening'; readonly id: OpeningId; readonly wall: WallId; readonly at: number }
+  | { readonly kind: 'builtIn'; readonly id: BuiltInId; readonly wall: WallId; readonly at: number }
+  | { readonly kind: 'mark'; readonly id: MarkId; readonly wall: WallId; readonly at: number };
+
+/** A thing on every face that shows it. */
+export function placesOf(level: DerivedLevel, thing: Standing): readonly Place[] {
+  return segmentsOfWall(level, thing.wall).flatMap((found): Place[] => {
+    const extent = extentOf(found.segment, thing);
+    if (extent === null) return [];
+    const { from, to, side } = extent;
+    const way = side === 'right' ? 1 : -1;
+    const toRight = found.segment.drawn - to;
+    return [
+      {
+        found,
+        side,
+        toLeft: from,
+        toRight,
+        atForLeft: (wanted) => thing.at + way * (wanted - from),
+        atForRight: (wanted) => thing.at - way * (wanted - toRight),
+      },
+    ];
+  });
+}
+
+function extentOf(
+  segment: Segment,
+  thing: Standing,
+): { readonly from: number; readonly to: number; readonly side: Side } | null {
+  if (thing.kind === 'opening') {
+    const on = segment.openings.find(({ id }) => id === thing.id);
+    return on === undefined ? null : { from: on.holeFrom, to: on.holeTo, side: on.side };
+  }
+  const on =
+    thing.kind === 'builtIn'
+      ? segment.builtIns.find(({ id, roundCorner }) => id === thing.id && !roundCorner)
+      : segment.marks.find(({ id }) => id === thing.id);
+  const side = segment.parts.find(({ wall }) => wall === thing.wall)?.side;
+  return on === undefined || side === undefined ? null : { from: on.from, to: on.to, side };
+}
+
+/** A clear distance across a room from one wall's face to another's. */
+export interface Clear {
+  readonly own: { readonly wall: WallId; readonly side: Side };
+  readonly other: { readonly wall: WallId; readonly side: Side };
+  readonly distance: number;
+  readonly across: SegmentFound;
+  readonly to: Segment;
+}
+
+/** What a wall's faces look at, nearest first, room by room. */
+export function clearDistances(level: DerivedLevel, wall: WallId): readonly Clear[] {
+  return segmentsOfWall(level, wall).flatMap((across): Clear[] => {
+    const part = across.segment.parts.find((each) => each.wall === wall)!;
+    return facingSegments(across.room, across.segment).flatMap(({ segment, distance }): Clear[] => {
+      const [first] = segment.parts;
+      if (first === undefined || first.wall === wall) return [];
+      return [
+        {
+          own: { wall, side: part.side },
+          other: { wall: first.wall, side: first.side },
+          distance,
+          across,
+          to: segment,
+        },
+      ];
+    });
+  });
+}
+
+/** Makes a clear distance what was typed; `moves` says which of the two walls goes. */
+export function clearEdit(level: LevelId, clear: Clear, moves: 'own' | 'other', distance: number): Edit {
+  const [stays, goes] = moves === 'own' ? [clear.other, clear.own] : [clear.own, clear.other];
+  return { type: 'setClearDistance', level, stays, moves: goes, distance };
+}

@@ -1,0 +1,80 @@
+// What the view commands do to the viewport: the whole plan, what is chosen, the next named scale, real size.
+
+import type { Plan } from '../../core/plan/index.ts';
+import type { DerivedLevel } from '../../core/report/index.ts';
+import { SCALES } from '../../core/sheets/scale.ts';
+import { TICKS_PER_FOOT } from '../../core/units/index.ts';
+import type { App } from '../state/app.ts';
+import { derivedLevelOf } from '../state/selectors.ts';
+import { type Bounds, fitted, pannedBy, REAL_SIZE, type Viewport, zoomedAt } from '../state/viewport.ts';
+import { boundsRound, levelBounds, refBounds } from './show.ts';
+
+/** What an empty sheet shows: room for a middling house. */
+const EMPTY: Bounds = [-2 * TICKS_PER_FOOT, -2 * TICKS_PER_FOOT, 34 * TICKS_PER_FOOT, 26 * TICKS_PER_FOOT];
+const MARGIN = 28;
+/** What lies over the sheet's edges: the tools on the left, the scale and the view's buttons at the bottom. Pixels. */
+const OVER = { left: 44, bottom: 48 };
+
+export function fitAll(app: App): void {
+  const level = derivedLevelOf(app.store.get());
+  app.look((viewport) => fittedTo(viewport, level));
+}
+
+/** A viewport that shows the whole of a level. */
+export function fittedTo(viewport: Viewport, level: DerivedLevel | null): Viewport {
+  if (viewport.width === 0) return viewport;
+  return fittedClear(viewport, (level && levelBounds(level)) ?? EMPTY, MARGIN);
+}
+
+/** Fits bounds into what of the sheet lies free. */
+function fittedClear(viewport: Viewport, bounds: Bounds, margin: number): Viewport {
+  const { width, height } = viewport;
+  const free = { ...viewport, width: width - OVER.left, height: height - OVER.bottom };
+  if (free.width < 200 || free.height < 150) return fitted(viewport, bounds, margin);
+  const shown = fitted(free, bounds, margin);
+  return pannedBy({ ...shown, width, height }, [OVER.left / 2, -OVER.bottom / 2]);
+}
+
+export function fitSelection(app: App): void {
+  const state = app.store.get();
+  const level = derivedLevelOf(state);
+  if (level === null) return;
+  const bounds = boundsRound(state.selection.map((ref) => refBounds(level, ref)));
+  if (bounds !== null) app.look((viewport) => fittedClear(viewport, bounds, 3 * MARGIN));
+}
+
+/** To the next named scale, larger (1) or smaller (−1); beyond the last one, half as much again. */
+export function zoomBy(app: App, way: 1 | -1): void {
+  const units = app.store.get().open?.plan.units ?? 'imperial';
+  app.look((viewport) => {
+    const at: readonly [number, number] = [viewport.width / 2, viewport.height / 2];
+    return zoomedAt(viewport, at, nextZoom(viewport.pixelsPerTick, units, way) / viewport.pixelsPerTick);
+  });
+}
+
+/** Pixels to the tick at the next named scale. */
+export function nextZoom(pixelsPerTick: number, units: Plan['units'], way: 1 | -1): number {
+  const zooms = SCALES[units].map(({ ratio }) => REAL_SIZE / ratio);
+  const next =
+    way === 1
+      ? zooms.filter((zoom) => zoom > pixelsPerTick * 1.01).at(-1)
+      : zooms.find((zoom) => zoom < pixelsPerTick / 1.01);
+  return next ?? pixelsPerTick * (way === 1 ? 1.5 : 1 / 1.5);
+}
+
+export function zoomReal(app: App): void {
+  app.look((viewport) =>
+    zoomedAt(viewport, [viewport.width / 2, viewport.height / 2], REAL_SIZE / viewport.pixelsPerTick),
+  );
+}
+
+/** The zoom in words: the named scale where it is one, else the ratio. */
+export function zoomWords(pixelsPerTick: number, units: Plan['units']): string {
+  const ratio = REAL_SIZE / pixelsPerTick;
+  const named = SCALES[units].find((scale) => Math.abs(scale.ratio / ratio - 1) < 0.005);
+  if (named !== undefined) return named.name;
+  if (Math.abs(ratio - 1) < 0.005) return 'real size';
+  const rounded = (value: number): string =>
+    value >= 10 ? String(Math.round(value)) : String(Math.round(value * 10) / 10);
+  return ratio >= 1 ? `1 : ${rounded(ratio)}` : `${rounded(1 / ratio)} : 1`;
+}

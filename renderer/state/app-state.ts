@@ -1,0 +1,119 @@
+// All that the window knows: the open plan, its history, what is derived from it, what is chosen, what is shown. One value.
+// The plan comes from the host and from edits; everything under `derived` and `solution` follows from it.
+
+import type { PatchEdit } from '../../core/edit/index.ts';
+import type { LevelId, NodeId, Plan } from '../../core/plan/index.ts';
+import type { Cuts, Derived, Solved } from '../../core/report/index.ts';
+import type { DocumentView, StartAnswer } from '../../electron/contract.ts';
+import type { DrawingOptions, RunningTool, SnappingOptions } from '../tools/types.ts';
+import type { Ref } from './refs.ts';
+import type { Viewport } from './viewport.ts';
+
+export const STAGES = ['measure', 'draw', 'trim', 'cut'] as const;
+export type Stage = (typeof STAGES)[number];
+
+/** One thing that was done, to be taken back or done again. */
+export interface Step {
+  /** In a few words: 'move wall'. */
+  readonly words: string;
+  /** Applied now, it takes the step back (in `done`) or does it again (in `undone`). */
+  readonly back: PatchEdit;
+  /** Where it happened, to be shown when it is taken back. */
+  readonly level: LevelId | null;
+  readonly selection: readonly Ref[];
+  /** Steps with the same key that follow each other at once run together. */
+  readonly runs: string | null;
+}
+
+export type Solution =
+  | { readonly state: 'none' }
+  /** Being worked out; `last` belongs to an earlier plan and must be shown as such. */
+  | {
+      readonly state: 'pending';
+      readonly last: SolvedPlan | null;
+      readonly progress: {
+        readonly words: string;
+        readonly cost: number;
+        readonly bound: number | null;
+      } | null;
+    }
+  | { readonly state: 'done'; readonly last: SolvedPlan }
+  | { readonly state: 'failed'; readonly last: SolvedPlan | null; readonly message: string };
+
+export interface SolvedPlan {
+  readonly solved: Solved;
+  readonly cuts: Cuts;
+  /** The plan it is for: stale where this is not the plan shown. */
+  readonly plan: Plan;
+}
+
+export interface Notice {
+  readonly id: number;
+  readonly tone: 'plain' | 'problem';
+  readonly words: string;
+}
+
+/** The one dialog that is open; `of` is what it is about, by its own panel. */
+export interface Dialog {
+  readonly id:
+    | 'profiles'
+    | 'rooms'
+    | 'settings'
+    | 'stock'
+    | 'tapeWalk'
+    | 'levels'
+    | 'finder'
+    | 'keys'
+    | 'preferences'
+    | 'versions'
+    | 'recent'
+    | 'demo'
+    | 'recovery'
+    | 'places'
+    | 'export'
+    | 'conflict'
+    | 'licences'
+    | 'about'
+    | 'picker'
+    | 'ask';
+  readonly of?: unknown;
+}
+
+export interface OpenPlan {
+  readonly view: DocumentView;
+  readonly plan: Plan;
+  readonly derived: Derived;
+  readonly done: readonly Step[];
+  readonly undone: readonly Step[];
+}
+
+export type PanelWish = 'auto' | 'open' | 'closed';
+
+export interface AppState {
+  readonly start: StartAnswer | null;
+  readonly open: OpenPlan | null;
+  readonly solution: Solution;
+  readonly stage: Stage;
+  readonly level: LevelId | null;
+  readonly selection: readonly Ref[];
+  /** Under the pointer, or where the walk's focus is. */
+  readonly hover: Ref | null;
+  readonly viewport: Viewport;
+  /** Handle of the plan that was last shown whole on being opened; null: none yet. */
+  readonly shownWhole: string | null;
+  readonly tool: RunningTool;
+  readonly drawing: DrawingOptions;
+  readonly snapping: SnappingOptions;
+  /** Nodes touched lately, the latest last; at most a handful. */
+  readonly recent: readonly NodeId[];
+  readonly strip: boolean;
+  /** The finding that the red pencil has open, by its key (panels/pencil/findings.ts). */
+  readonly finding: string | null;
+  /** Side panels: `auto` is open where there is room for them. */
+  readonly panels: { readonly walk: PanelWish; readonly side: PanelWish };
+  readonly theme: 'system' | 'light' | 'dark';
+  readonly dialog: Dialog | null;
+  readonly notices: readonly Notice[];
+  /** Walls and what stands on them, as copied. */
+  readonly clipboard: unknown;
+}

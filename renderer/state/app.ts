@@ -1,0 +1,267 @@
+// What the window can do to its state: open a plan, change it, take back, choose, look elsewhere. The only place where the
+// store is changed. Every change of the plan goes through `commit`, which derives, remembers the way back and tells the
+// host; nothing that is derived is kept beside its source.
+
+import { produce } from 'immer';
+import { apply, describe, type Edit, type PatchEdit } from '../../core/edit/index.ts';
+import type { LevelId, NodeId, Plan } from '../../core/plan/index.ts';
+import { type Derived, derive } from '../../core/report/index.ts';
+import type { Bridge, DocumentView, OpenAnswer, OpenedPlan } from '../../electron/contract.ts';
+import type { Jobs } from '../work/jobs.ts';
+import type { AppState, Dialog, Notice, OpenPlan, Stage, Step } from './app-state.ts';
+import { type HostQueue, hostQueue } from './host-queue.ts';
+import { drawingOptions, initialState } from './initial.ts';
+import { type Ref, sameRef } from './refs.ts';
+import { type Solving, startSolving } from './solving.ts';
+import { createStore, type Store } from './store.ts';
+import type { Viewport } from './viewport.ts';
+
+export interface CommitOptions {
+  /** Names the step where the edit's own words do not do. */
+  readonly words?: string;
+  /** What is selected afterwards. */
+  readonly select?: readonly Ref[];
+  /** Steps with the same key that follow at once are one step for undo: arrow keys, a field typed in. */
+  readonly runs?: string;
+}
+
+export interface App {
+  readonly store: Store<AppState>;
+  readonly bridge: Bridge;
+  readonly jobs: Jobs;
+  /** Any change of what is shown. The plan itself is changed by `commit` only. */
+  change(how: (state: AppState) => Partial<AppState>): void;
+  /** Does an edit as one step. False, with a sentence for the user, where it cannot be done. */
+  commit(edit: Edit, options?: CommitOptions): boolean;
+  undo(): void;
+  redo(): void;
+  select(refs: readonly Ref[]): void;
+  toggle(ref: Ref): void;
+  setStage(stage: Stage): void;
+  setLevel(level: LevelId): void;
+  look(how: (viewport: Viewport) => Viewport): void;
+  show(dialog: Dialog | null): void;
+  say(words: string, tone?: Notice['tone']): void;
+  dismiss(id: number): void;
+  /** Puts an answer of the host on the sheet; false where there is nothing to show. */
+  opened(answer: OpenAnswer): boolean;
+  /** The host's news of the open plan. */
+  viewed(view: DocumentView): void;
+  /** The plan as it is on disk now, after 'take theirs': history starts anew. */
+  replaced(plan: Plan, view: DocumentView): void;
+  /** No plan is open any more. */
+  closed(): void;
+  /** When every edit is with the host. */
+  settled(): Promise<boolean>;
+  solving: Solving;
+}
+
+/** Steps that run together do so only within this time, ms. */
+const RUN_MS = 1500;
+const MOST_NOTICES = 4;
+
+export function createApp(bridge: Bridge, jobs: Jobs): App {
+  const store = createStore(initialState());
+  const change: App['change'] = (how) => store.set((state) => ({ ...state, ...how(state) }));
+  const solving = startSolving(store, jobs);
+  let queue: HostQueue | null = null;
+  let notices = 0;
+  let lastRun = 0;
+
+  const say: App['say'] = (words, tone = 'plain') => {
+    notices += 1;
+    const notice: Notice = { id: notices, tone, words };
+    change((state) => ({ notices: [...state.notices, notice].slice(-MOST_NOTICES) }));
+  };
+
+  function begin({ view, plan, history }: OpenedPlan): void {
+    const derived = derive(plan);
+    const done = history.map(
+      ({ edit, inverse }): Step => ({
+        words: describe(edit, plan),
+        back: inverse,
+        level: null,
+        selection: [],
+        runs: null,
+      }),
+    );
+    queue = hostQueue(bridge, view.handle, view.revision, {
+      taken: ({ unsaved, revision }) =>
+        change(({ open }) => ({
+          open: open && {
+            ...open,
+            view: produce(open.view, (view) => {
+              view.unsaved = unsaved;
+              view.revision = revision;
+            }),
+          },
+        })),
+      refused: (message) => {
+        say(message, 'problem');
+        void takeHostPlan(view.handle);
+      },
+    });
+    change((state) => ({
+      open: { view, plan: derived.plan, derived, done, undone: [] },
+      level: plan.levels[0]?.id ?? null,
+      selection: [],
+      hover: null,
+      recent: [],
+      drawing: drawingOptions(plan.units),
+      tool: { id: 'select', state: null },
+      dialog: null,
+      viewport: { ...state.viewport },
+    }));
+    solving.ask();
+  }
+
+  async function takeHostPlan(handle: string): Promise<void> {
+    const held = await bridge.plan({ handle }).catch(() => null);
+    if (held !== null) replaced(held.plan, held.view);
+  }
+
+  function replaced(plan: Plan, view: DocumentView): void {
+    begin({ outcome: 'opened', view, plan, notes: [], history: [] });
+  }
+
+  /**
+   * Applies an edit and derives from it, then hands it to the host: what cannot be shown is not sent. Null, with a
+   * sentence said, where it cannot be done.
+   */
+  function applied(edit: Edit): { derived: Derived; inverse: PatchEdit } | null {
+    const { open } = store.get();
+    if (open === null) return null;
+    try {
+      const result = apply(open.plan, edit);
+      if (!result.ok) {
+        say(result.message, 'problem');
+        return null;
+      }
+      const { plan, inverse } = result;
+      if (plan === open.plan) return { derived: open.derived, inverse };
+      const derived = derive(plan, open.derived);
+      queue?.send(edit);
+      return { derived, inverse };
+    } catch (error) {
+      say(`This could not be done: ${error instanceof Error ? error.message : String(error)}`, 'problem');
+      return null;
+    }
+  }
+
+  function put(derived: Derived, how: (open: OpenPlan) => Partial<OpenPlan>): void {
+    change(({ open, level }) => {
+      if (open === null) return {};
+      const { plan } = derived;
+      const there = plan.levels.some(({ id }) => id === level);
+      return {
+        open: { ...open, ...how(open), plan, derived },
+        level: there ? level : (plan.levels[0]?.id ?? null),
+      };
+    });
+    solving.ask();
+  }
+
+  const commit: App['commit'] = (edit, options = {}) => {
+    const before = store.get();
+    if (before.open === null) return false;
+    const result = applied(edit);
+    if (result === null) return false;
+    if (result.derived !== before.open.derived) {
+      const now = performance.now();
+      const last = before.open.done.at(-1);
+      const runs = options.runs ?? null;
+      const runsOn = runs !== null && last?.runs === runs && now - lastRun < RUN_MS;
+      lastRun = now;
+      const step: Step = {
+        words: options.words ?? describe(edit, before.open.plan),
+        back: result.inverse,
+        level: before.level,
+        selection: before.selection,
+        runs,
+      };
+      const joined: Step = runsOn
+        ? { ...last, back: { type: 'patch', patches: [...result.inverse.patches, ...last.back.patches] } }
+        : step;
+      put(result.derived, ({ done }) => ({
+        done: runsOn ? [...done.slice(0, -1), joined] : [...done, joined],
+        undone: [],
+      }));
+      remember(edit);
+    }
+    if (options.select !== undefined) select(options.select);
+    return true;
+  };
+
+  /** Nodes an edit names are what guides run from next. */
+  function remember(edit: Edit): void {
+    const named = JSON.stringify(edit).match(/"n\d+"/g) ?? [];
+    if (named.length === 0) return;
+    const fresh = named.slice(-4).map((each) => JSON.parse(each) as NodeId);
+    change(({ recent }) => ({ recent: [...recent.filter((id) => !fresh.includes(id)), ...fresh].slice(-6) }));
+  }
+
+  function takeBack(from: 'done' | 'undone', to: 'done' | 'undone'): void {
+    const { open, level } = store.get();
+    const step = open?.[from].at(-1);
+    if (open === null || step === undefined) return;
+    const result = applied(step.back);
+    if (result === null) return;
+    const other: Step = { ...step, back: result.inverse, runs: null };
+    put(result.derived, (now) => ({ [from]: now[from].slice(0, -1), [to]: [...now[to], other] }));
+    if (step.level !== null && step.level !== level && open.plan.levels.some(({ id }) => id === step.level))
+      change(() => ({ level: step.level }));
+    select(step.selection);
+    say(`${from === 'done' ? 'Undone' : 'Done again'}: ${step.words}.`);
+  }
+
+  function select(refs: readonly Ref[]): void {
+    change(({ level }) => ({ selection: refs, level: refs[0]?.level ?? level }));
+  }
+
+  return {
+    store,
+    bridge,
+    jobs,
+    change,
+    commit,
+    undo: () => takeBack('done', 'undone'),
+    redo: () => takeBack('undone', 'done'),
+    select,
+    toggle: (ref) =>
+      change(({ selection }) => ({
+        selection: selection.some((each) => sameRef(each, ref))
+          ? selection.filter((each) => !sameRef(each, ref))
+          : [...selection, ref],
+      })),
+    setStage: (stage) => change(() => ({ stage })),
+    setLevel: (level) => change(() => ({ level, selection: [], hover: null })),
+    look: (how) => change(({ viewport }) => ({ viewport: how(viewport) })),
+    show: (dialog) => change(() => ({ dialog })),
+    say,
+    dismiss: (id) => change(({ notices: all }) => ({ notices: all.filter((each) => each.id !== id) })),
+    opened: (answer) => {
+      if (answer.outcome === 'opened') {
+        begin(answer);
+        for (const note of answer.notes) say(note.message);
+        return true;
+      }
+      if (answer.outcome === 'refused' || answer.outcome === 'held') say(answer.message, 'problem');
+      if (answer.outcome === 'shown') void takeHostPlan(answer.handle);
+      return answer.outcome === 'shown';
+    },
+    viewed: (view) =>
+      change(({ open }) =>
+        open === null || open.view.handle !== view.handle
+          ? {}
+          : { open: { ...open, view: { ...view, revision: open.view.revision } } },
+      ),
+    replaced,
+    closed: () => {
+      queue = null;
+      solving.stop();
+      change(() => ({ open: null, level: null, selection: [], hover: null, solution: { state: 'none' } }));
+    },
+    settled: () => queue?.settled() ?? Promise.resolve(true),
+    solving,
+  };
+}

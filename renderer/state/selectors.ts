@@ -1,0 +1,24 @@
+// What panels and sheet ask of the state. Derived only; nothing is kept.
+
+import type { Level } from '../../core/plan/index.ts';
+import type { Derived, DerivedLevel, Solved } from '../../core/report/index.ts';
+import type { AppState } from './app-state.ts';
+
+/** The solved report where it belongs to the plan shown; else what is derived, without boards and scribes. */
+export function shownOf(state: AppState): Derived | Solved | null {
+  return solvedOf(state) ?? state.open?.derived ?? null;
+}
+
+/** The solved report of the plan shown; null while it is being worked out. */
+export function solvedOf({ open, solution }: AppState): Solved | null {
+  if (open === null || solution.state !== 'done') return null;
+  return solution.last.plan === open.plan ? solution.last.solved : null;
+}
+
+export function levelOf({ open, level }: AppState): Level | null {
+  return open?.plan.levels.find(({ id }) => id === level) ?? null;
+}
+
+export function derivedLevelOf(state: AppState): DerivedLevel | null {
+  return shownOf(state)?.levels.find(({ walk }) => walk.levelId === state.level) ?? null;
+}

@@ -1,0 +1,266 @@
+// Walls drawn one after the other: click by click, by pressing and dragging, by typed length and turn, or any of these in
+// turn. The whole chain is one edit. Ticks; a turn is to the right hand positive, that of the first wall its heading.
+
+import type { AddChain } from '../../core/edit/index.ts';
+import type { Point } from '../../core/graph/index.ts';
+import { distance, minus, unit } from '../../core/graph/index.ts';
+import type { Reference, SnapAnswer } from '../../core/snap/index.ts';
+import { chainPicture } from './chain-picture.ts';
+import { type ChainState, handOf, headingBefore, placeOf } from './chain-state.ts';
+import { startPlace } from './cursor.ts';
+import { angleText, turnOfWays, wayOf } from './directions.ts';
+import { newIds } from './new-ids.ts';
+import { caughtWords, isDrag, snapped } from './snapping.ts';
+import type { DrawingOptions, PointerInput, TapeField, Tool, ToolContext, ToolStep } from './types.ts';
+
+const EMPTY: ChainState = {
+  points: [],
+  lengths: [],
+  caught: null,
+  exact: false,
+  typed: {},
+  hand: null,
+  pressed: null,
+  cycle: 0,
+};
+
+/** Nearer to the start than this, in pixels, the chain closes. */
+const CLOSE_PX = 10;
+
+export const wallTool = chainTool('wall', 'Draw walls', () => ({}));
+export const halfWallTool = chainTool('halfWall', 'Draw a half wall', ({ halfWallHeight }) => ({
+  height: halfWallHeight,
+}));
+
+function chainTool(
+  id: 'wall' | 'halfWall',
+  words: string,
+  more: (drawing: DrawingOptions) => { readonly height?: number },
+): Tool<ChainState> {
+  const given = (state: ChainState, closed: boolean, context: ToolContext): ToolStep<ChainState> => {
+    const least = closed ? 3 : 2;
+    if (state.points.length < least)
+      return state.points.length === 0
+        ? { state: EMPTY }
+        : { state, say: closed ? 'Three walls at least go round a room.' : 'A wall needs a second point.' };
+    const edit = { ...chainEdit(state, closed, context), ...more(context.drawing) };
+    const name = id === 'halfWall' ? { words: 'draw half wall' } : {};
+    return {
+      state: { ...EMPTY, hand: null },
+      commit: { edit, ...name },
+      refused: { ...state, pressed: null },
+    };
+  };
+  return {
+    id,
+    words,
+    start: () => EMPTY,
+    busy: ({ points }) => points.length > 0,
+
+    pointer(state, input, context) {
+      if (input.kind === 'leave')
+        return { state: state.pressed === null ? { ...state, caught: null } : state };
+      if (input.kind === 'double') return given(state, false, context);
+      const now: ChainState = {
+        ...state,
+        caught: caughtAt(state, input, context),
+        exact: input.exact === true,
+      };
+      if (input.kind === 'down') {
+        if (now.points.length === 0)
+          return { state: { ...withPoint(now, now.caught!.at, null), pressed: input.at } };
+        const again = now.points.length > 1 && distance(now.caught!.at, now.points.at(-1)!) === 0;
+        if (again && Object.keys(now.typed).length === 0) return given(now, false, context);
+        return placed(now, { ...now, pressed: input.at }, context);
+      }
+      if (input.kind === 'up') {
+        const dragged = now.pressed !== null && isDrag(now.pressed, input, context);
+        const idle = { ...now, pressed: null };
+        return dragged && now.points.length > 0 ? placed(idle, idle, context) : { state: idle };
+      }
+      return { state: now };
+    },
+
+    key(state, input, context) {
+      const { key, mod, alt } = input;
+      if (mod || alt) return null;
+      const low = key.toLowerCase();
+      if (low === 'a') return { state, drawing: { along: nextAlong(context.drawing.along) } };
+      if (low === 'n') return { state: { ...state, cycle: state.cycle + 1 } };
+      if (state.points.length === 0) return null;
+      if (key === 'Enter') return given(state, false, context);
+      if (low === 'k') return given(state, true, context);
+      if (low === 'h') return { state: { ...state, hand: handOf(state) === 'left' ? 'right' : 'left' } };
+      if (key === 'Backspace') return { state: withoutLast(state) };
+      return null;
+    },
+
+    typing: (state, typed) => ({ ...state, typed }),
+
+    typed(state, figures, context) {
+      const begun = state.points.length > 0 ? state : withPoint(state, typedStart(state, context), null);
+      const now = { ...begun, typed: figures };
+      const place = placeOf(now);
+      if (place === null)
+        return { state, say: 'Type a length as well, such as the distance to the next corner.' };
+      if (!(distance(now.points.at(-1)!, place) > 0))
+        return { state, say: 'A wall needs a length above zero.' };
+      return placed(now, { ...now, typed: {} }, context, place, figures.length ?? null);
+    },
+
+    fields: (state, context) => chainFields(state, context),
+    picture(state, context) {
+      // What is typed before there is a start is shown from where it would start.
+      const waits = state.points.length === 0 && Object.keys(state.typed).length > 0;
+      const now = waits ? withPoint(state, typedStart(state, context), null) : state;
+      return chainPicture(now, placeOf(now), context);
+    },
+    hint: hintOf,
+    deeds: ({ points }) => [
+      {
+        words: 'Close',
+        more: 'Close the walls at their start',
+        key: 'k',
+        keyWords: 'K',
+        off: points.length < 3,
+      },
+      { words: 'End', more: 'End the walls here', key: 'Enter', keyWords: 'Enter', off: points.length < 2 },
+      {
+        words: 'Other side',
+        more: 'The room is on the other side of the line',
+        key: 'h',
+        keyWords: 'H',
+        off: points.length < 2,
+      },
+      {
+        words: 'Back',
+        more: 'Take the last point back',
+        key: 'Backspace',
+        keyWords: 'Backspace',
+        off: points.length < 1,
+      },
+    ],
+  };
+
+  /** Puts the next point down, or closes the chain where that is its start. */
+  function placed(
+    now: ChainState,
+    next: ChainState,
+    context: ToolContext,
+    place = placeOf(now),
+    length: number | null = now.typed.length ?? null,
+  ): ToolStep<ChainState> {
+    const last = now.points.at(-1)!;
+    if (place === null || distance(place, last) === 0) return { state: next };
+    const first = now.points[0]!;
+    if (now.points.length >= 3 && distance(place, first) <= 1)
+      return given({ ...now, lengths: [...now.lengths, length] }, true, context);
+    return { state: withPoint({ ...next, typed: {} }, place, length) };
+  }
+}
+
+function withPoint(state: ChainState, at: Point, length: number | null): ChainState {
+  const lengths = state.points.length === 0 ? [] : [...state.lengths, length];
+  const caught = length === null ? state.caught : null;
+  return { ...state, points: [...state.points, at], lengths, caught };
+}
+
+function withoutLast(state: ChainState): ChainState {
+  if (state.points.length <= 1) return EMPTY;
+  return { ...state, points: state.points.slice(0, -1), lengths: state.lengths.slice(0, -1), typed: {} };
+}
+
+function typedStart({ caught, exact }: ChainState, context: ToolContext): Point {
+  return exact && caught !== null ? caught.at : startPlace(context);
+}
+
+function chainEdit(state: ChainState, closed: boolean, { level, drawing }: ToolContext): AddChain {
+  const { points, lengths, hand } = state;
+  const { along: side, thickness } = drawing;
+  const measured = side === 'inside' && lengths.some((each) => each !== null);
+  return {
+    type: 'addChain',
+    level: level.id,
+    points,
+    closed,
+    along: side,
+    thickness,
+    ids: newIds(level, points.length, closed ? points.length : points.length - 1),
+    ...(hand === null ? {} : { hand }),
+    ...(measured ? { measured: lengths } : {}),
+  };
+}
+
+function nextAlong(now: DrawingOptions['along']): DrawingOptions['along'] {
+  return now === 'inside' ? 'centre' : now === 'centre' ? 'outside' : 'inside';
+}
+
+/** The pointer caught by the sheet, by the chain's start, or in line with one of its points. */
+function caughtAt(state: ChainState, input: PointerInput, context: ToolContext): SnapAnswer {
+  const { points, cycle } = state;
+  const last = points.at(-1);
+  const answer = snapped(
+    input,
+    {
+      last: state.exact ? null : state.caught,
+      cycle,
+      references: references(points),
+      ...(last === undefined ? {} : { start: last }),
+    },
+    context,
+  );
+  const { pixelsPerTick, snapping } = context;
+  const first = points[0];
+  if (first !== undefined && points.length >= 3 && distance(input.at, first) * pixelsPerTick <= CLOSE_PX)
+    return { ...answer, at: first, what: [], words: 'the start', lines: [] };
+  const snaps = snapping.on !== input.mod && input.exact !== true;
+  const loose = answer.what.every(({ kind }) => kind === 'guide' || kind === 'grid');
+  return snaps && loose && last !== undefined ? inLine(answer, points, pixelsPerTick) : answer;
+}
+
+function references(points: readonly Point[]): readonly Reference[] {
+  const [from, to] = points.slice(-2);
+  return from === undefined || to === undefined ? [] : [{ from, to, words: 'the wall before' }];
+}
+
+/** On a level or upright line from the last point: as far as an earlier point of the chain. */
+function inLine(answer: SnapAnswer, points: readonly Point[], pixelsPerTick: number): SnapAnswer {
+  const last = points.at(-1)!;
+  const axis = answer.at[1] === last[1] ? 0 : answer.at[0] === last[0] ? 1 : null;
+  if (axis === null) return answer;
+  const near = points.slice(0, -1).filter((each) => each[axis] !== last[axis]);
+  const off = (each: Point) => Math.abs(each[axis] - answer.at[axis]) * pixelsPerTick;
+  const best = near.sort((a, b) => off(a) - off(b))[0];
+  if (best === undefined || off(best) > CLOSE_PX) return answer;
+  const at: Point = axis === 0 ? [best[0], answer.at[1]] : [answer.at[0], best[1]];
+  const words = best === points[0] ? 'in line with the start' : 'in line with an earlier corner';
+  return { ...answer, at, words, lines: [...answer.lines, [best, at]] };
+}
+
+function chainFields(state: ChainState, context: ToolContext): readonly TapeField[] {
+  const { points } = state;
+  const last = points.at(-1);
+  const place = last === undefined ? null : placeOf(state);
+  const length = place === null || last === undefined ? '' : context.figures.length(distance(last, place));
+  const before = wayOf(headingBefore(points));
+  const turn =
+    place === null || last === undefined || distance(last, place) === 0
+      ? angleText(points.length < 2 ? 0 : 90)
+      : angleText(turnOfWays(before, unit(minus(place, last))));
+  return [
+    { id: 'length', label: 'Length', takes: 'length', live: length },
+    { id: 'angle', label: points.length < 2 ? 'Heading' : 'Turn', takes: 'angle', live: turn },
+  ];
+}
+
+function hintOf(state: ChainState): string {
+  const { points, caught } = state;
+  const more = caughtWords(caught);
+  if (points.length === 0) return `Click where the wall starts, or type its length.${more}`;
+  const place = placeOf(state);
+  if (place !== null && points.length >= 3 && distance(place, points[0]!) === 0)
+    return 'Click to close the walls at their start.';
+  if (points.length === 1) return `Click the next corner, or type length and heading.${more}`;
+  const close = points.length >= 3 ? ' K closes them.' : '';
+  return `Next corner, or Enter to end the walls.${close}${more}`;
+}

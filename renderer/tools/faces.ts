@@ -1,0 +1,215 @@
+// Faces of walls as things stand on them: where the face's corners are along the wall, both gaps to them, and the places
+// where a thing is caught as it slides. Ticks along the centre line from the wall's first node (as `at` in the plan); left
+// and right are as seen facing the wall.
+
+import type { Point } from '../../core/graph/index.ts';
+import { along, cross, distance, dot, minus, rightOf, unit } from '../../core/graph/index.ts';
+import { type Level, lookup, mustLookup, type Side, type WallId } from '../../core/plan/index.ts';
+import { roundHalfAway } from '../../core/units/index.ts';
+import type { LevelWalk, Segment } from '../../core/walk/index.ts';
+import type { ToolContext } from './types.ts';
+
+export interface Face {
+  readonly wall: WallId;
+  readonly side: Side;
+  readonly from: Point;
+  /** Unit vector from the wall's first node to its second. */
+  readonly way: Point;
+  /** Unit vector from the wall out of this face. */
+  readonly out: Point;
+  readonly length: number;
+  readonly half: number;
+  /** The face's corners along the wall; they may lie beyond the wall where the face runs on over others. */
+  readonly low: number;
+  readonly high: number;
+  readonly segment: Segment | null;
+}
+
+/** The face of a wall. Null where there is no such wall or it has no length. */
+export function faceOf(level: Level, walk: LevelWalk, wall: WallId, side: Side): Face | null {
+  const record = lookup(level.walls, wall);
+  if (record === undefined) return null;
+  const [from, to] = [mustLookup(level.nodes, record.from), mustLookup(level.nodes, record.to)];
+  const length = distance(from, to);
+  if (length === 0) return null;
+  const way = unit(minus(to, from));
+  const right = rightOf(way);
+  const out: Point = side === 'right' ? right : [0 - right[0], 0 - right[1]];
+  const segment = segmentOf(walk, wall, side);
+  const ends =
+    segment === null ? [0, length] : [segment.start, segment.end].map((at) => dot(minus(at, from), way));
+  const [low, high] = [Math.min(...ends), Math.max(...ends)];
+  return { wall, side, from, way, out, length, half: record.thickness / 2, low, high, segment };
+}
+
+/** All segments of the level's rooms. */
+export function segmentsOf(walk: LevelWalk): readonly Segment[] {
+  return walk.rooms.flatMap(({ loops }) => loops.flatMap(({ segments }) => segments));
+}
+
+function segmentOf(walk: LevelWalk, wall: WallId, side: Side): Segment | null {
+  for (const { loops } of walk.rooms)
+    for (const { segments } of loops)
+      for (const segment of segments)
+        if (segment.parts.some((part) => part.wall === wall && part.side === side)) return segment;
+  return null;
+}
+
+/** The face nearest to a place, within a reach of its wall's body; null where there is none. */
+export function faceNear({ level, walk }: ToolContext, at: Point, reach: number): Face | null {
+  let best: { wall: WallId; side: Side; off: number } | null = null;
+  for (const wall of Object.keys(level.walls) as WallId[]) {
+    const { from: a, to: b, thickness } = mustLookup(level.walls, wall);
+    const [from, to] = [mustLookup(level.nodes, a), mustLookup(level.nodes, b)];
+    const way = minus(to, from);
+    const square = dot(way, way);
+    if (square === 0) continue;
+    const t = Math.max(0, Math.min(1, dot(minus(at, from), way) / square));
+    const off = Math.max(
+      0,
+      Math.hypot(at[0] - from[0] - way[0] * t, at[1] - from[1] - way[1] * t) - thickness / 2,
+    );
+    if (off > reach || (best !== null && off >= best.off)) continue;
+    best = { wall, side: cross(way, minus(at, from)) >= 0 ? 'right' : 'left', off };
+  }
+  return best === null ? null : faceOf(level, walk, best.wall, best.side);
+}
+
+/** Where a place lies along the face's wall. */
+export function alongFace(face: Face, at: Point): number {
+  return dot(minus(at, face.from), face.way);
+}
+
+/** Gaps from a thing's edges to the face's corners, as seen facing the wall. */
+export function gapsOf(
+  face: Face,
+  at: number,
+  width: number,
+): { readonly left: number; readonly right: number } {
+  const [first, last] = [at - face.low, face.high - at - width];
+  return face.side === 'right' ? { left: first, right: last } : { left: last, right: first };
+}
+
+/** Where a thing's nearer edge is when its gap to the left or right corner is so much. Whole ticks. */
+export function placeByGap(face: Face, gap: number, from: 'left' | 'right', width: number): number {
+  const atLow = (from === 'left') === (face.side === 'right');
+  return roundHalfAway(atLow ? face.low + gap : face.high - gap - width);
+}
+
+/** A place on the face's line, so far along its wall. */
+export function onFace(face: Face, at: number, off = 0): Point {
+  return along(along(face.from, face.way, at), face.out, face.half + off);
+}
+
+/** What stands on the face now, as spans along its wall: openings of the wall, and built-ins and marks of this side. */
+export function standingOn(
+  level: Level,
+  { wall, side }: Face,
+  but: string | null,
+): readonly (readonly [number, number])[] {
+  const spans: (readonly [number, number])[] = [];
+  for (const [id, record] of Object.entries(level.openings))
+    if (record.wall === wall && id !== but) spans.push([record.at, record.at + record.width]);
+  for (const map of [level.builtIns, level.marks])
+    for (const [id, record] of Object.entries(map))
+      if (record.wall === wall && record.side === side && id !== but)
+        spans.push([record.at, record.at + record.width]);
+  return spans;
+}
+
+export interface Slide {
+  /** Whole ticks. */
+  readonly at: number;
+  /** What was caught; empty where nothing was. */
+  readonly words: string;
+  readonly held: string | null;
+}
+
+const CAUGHT_PX = 8;
+const LET_GO_PX = 12;
+
+export interface SlideWish {
+  readonly width: number;
+  /** The thing that slides, no target to itself. */
+  readonly but: string | null;
+  readonly held: string | null;
+  /** False: takes the place as it is. */
+  readonly snaps: boolean;
+  /** The thing must stay inside its wall (an opening), not only beside it. */
+  readonly inside: boolean;
+}
+
+/** A thing slid along a face to where its nearer edge is `at`: caught by corners, middles and its neighbours' edges. */
+export function slide(face: Face, at: number, wish: SlideWish, context: ToolContext): Slide {
+  const { width, held, snaps, but, inside } = wish;
+  const fits = (place: number): boolean =>
+    inside ? place >= 0 && place + width <= face.length + 0.5 : place < face.length && place + width > 0;
+  const clamp = (place: number): number => {
+    const [low, high] = [Math.max(0, face.low), Math.min(face.length + 0.5, face.high)];
+    const [from, to] = high - low >= width ? [low, high] : [0, face.length + 0.5];
+    const [least, most] = inside
+      ? [Math.ceil(from), Math.floor(to - width)]
+      : [1 - width, Math.ceil(face.length) - 1];
+    return Math.max(least, Math.min(most, roundHalfAway(place)));
+  };
+  if (!snaps) return { at: clamp(at), words: '', held: null };
+  const { pixelsPerTick, level, snapping } = context;
+  const targets = slideTargets(face, width, standingOn(level, face, but));
+  const near = targets
+    .map((each) => ({ ...each, off: Math.abs(each.at - at) * pixelsPerTick }))
+    .filter(
+      ({ off, key, at: place }) =>
+        off <= (key === held ? LET_GO_PX : CAUGHT_PX) && fits(roundHalfAway(place)),
+    )
+    .sort((a, b) => Number(b.key === held) - Number(a.key === held) || a.off - b.off);
+  const best = near[0];
+  if (best !== undefined) return { at: roundHalfAway(best.at), words: best.words, held: best.key };
+  const { grid } = snapping;
+  if (grid !== null && grid > 0) {
+    const gap = gapsOf(face, at, width).left;
+    const place = placeByGap(face, Math.round(gap / grid) * grid, 'left', width);
+    if (Math.abs(place - at) * pixelsPerTick <= CAUGHT_PX && fits(place))
+      return { at: place, words: 'the grid', held: null };
+  }
+  return { at: clamp(at), words: '', held: null };
+}
+
+function slideTargets(
+  face: Face,
+  width: number,
+  spans: readonly (readonly [number, number])[],
+): readonly { readonly key: string; readonly at: number; readonly words: string }[] {
+  const atLow = face.side === 'right' ? 'left' : 'right';
+  const atHigh = atLow === 'left' ? 'right' : 'left';
+  return [
+    { key: 'low', at: face.low, words: `the ${atLow} corner` },
+    { key: 'high', at: face.high - width, words: `the ${atHigh} corner` },
+    { key: 'middle', at: (face.low + face.high - width) / 2, words: 'the middle of the face' },
+    ...spans.flatMap(([from, to], i) => [
+      { key: `before${i}`, at: from - width, words: 'beside what stands there' },
+      { key: `after${i}`, at: to, words: 'beside what stands there' },
+    ]),
+  ];
+}
+
+/** The face straight across the room: parallel, looking at this one, beside it, the nearest. */
+export function facing(
+  walk: LevelWalk,
+  segment: Segment,
+): { readonly segment: Segment; readonly gap: number } | null {
+  const room = walk.rooms.find(({ id }) => id === segment.room);
+  let best: { segment: Segment; gap: number } | null = null;
+  for (const other of room?.loops.flatMap(({ segments }) => segments) ?? []) {
+    if (other === segment || other.parts.length === 0) continue;
+    if (dot(other.inward, segment.inward) > -0.999999) continue;
+    const gap = dot(minus(other.start, segment.start), segment.inward);
+    const [a, b] = [other.start, other.end].map((at) => dot(minus(at, segment.start), segment.along)) as [
+      number,
+      number,
+    ];
+    const beside = Math.min(segment.drawn, Math.max(a, b)) - Math.max(0, Math.min(a, b));
+    if (gap <= 0 || beside <= 0 || (best !== null && gap >= best.gap)) continue;
+    best = { segment: other, gap };
+  }
+  return best;
+}

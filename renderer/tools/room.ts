@@ -1,0 +1,171 @@
+// A room by two corners: click and click, press and drag, or typed width and depth. Its four walls are one edit. Ticks.
+
+import type { AddChain } from '../../core/edit/index.ts';
+import type { Point } from '../../core/graph/index.ts';
+import type { SnapAnswer } from '../../core/snap/index.ts';
+import { lengthLabel, wallShapes } from './chain-picture.ts';
+import { startPlace } from './cursor.ts';
+import { newIds } from './new-ids.ts';
+import { caughtPicture, caughtWords, isDrag, NO_PICTURE, snapped } from './snapping.ts';
+import type { TapeFigures, Tool, ToolContext, ToolStep } from './types.ts';
+
+export interface RoomState {
+  readonly from: Point | null;
+  readonly caught: SnapAnswer | null;
+  readonly exact: boolean;
+  readonly typed: TapeFigures;
+  readonly pressed: Point | null;
+  readonly cycle: number;
+}
+
+const EMPTY: RoomState = { from: null, caught: null, exact: false, typed: {}, pressed: null, cycle: 0 };
+
+export const roomTool: Tool<RoomState> = {
+  id: 'room',
+  words: 'Draw a room by two corners',
+  start: () => EMPTY,
+  busy: ({ from }) => from !== null,
+
+  pointer(state, input, context) {
+    if (input.kind === 'leave') return { state: state.pressed === null ? { ...state, caught: null } : state };
+    if (input.kind === 'double') return { state };
+    const { cycle } = state;
+    const caught = snapped(input, { last: state.exact ? null : state.caught, cycle, lines: 'both' }, context);
+    const now: RoomState = { ...state, caught, exact: input.exact === true };
+    if (input.kind === 'down') {
+      if (now.from === null) return { state: { ...now, from: caught.at, pressed: input.at } };
+      return given(now, now, context);
+    }
+    if (input.kind === 'up') {
+      const dragged = now.pressed !== null && isDrag(now.pressed, input, context);
+      const idle = { ...now, pressed: null };
+      return dragged ? given(idle, idle, context) : { state: idle };
+    }
+    return { state: now };
+  },
+
+  key(state, { key, mod, alt }, context) {
+    if (mod || alt) return null;
+    const low = key.toLowerCase();
+    const { along } = context.drawing;
+    if (low === 'a')
+      return {
+        state,
+        drawing: { along: along === 'inside' ? 'centre' : along === 'centre' ? 'outside' : 'inside' },
+      };
+    if (low === 'n') return { state: { ...state, cycle: state.cycle + 1 } };
+    if (key === 'Enter' && state.from !== null) return given(state, state, context);
+    if (key === 'Backspace' && state.from !== null) return { state: EMPTY };
+    return null;
+  },
+
+  typing: (state, typed) => ({ ...state, typed }),
+
+  typed(state, figures, context) {
+    const from = state.from ?? typedStart(state, context);
+    return given({ ...state, from, typed: figures }, state, context);
+  },
+
+  fields(state, { figures }) {
+    const far = farCorner(state);
+    const live = (axis: 0 | 1): string =>
+      far === null || state.from === null ? '' : figures.length(Math.abs(far[axis] - state.from[axis]));
+    return [
+      { id: 'width', label: 'Width', takes: 'length', live: live(0) },
+      { id: 'depth', label: 'Depth', takes: 'length', live: live(1) },
+    ];
+  },
+
+  picture(now, context) {
+    const waits = now.from === null && Object.keys(now.typed).length > 0;
+    const state = waits ? { ...now, from: typedStart(now, context) } : now;
+    const caught = caughtPicture(state.caught);
+    const corners = cornersOf(state);
+    if (corners === null)
+      return {
+        ...NO_PICTURE,
+        cursor: 'crosshair',
+        lines: caught.lines,
+        points: [
+          ...caught.points,
+          ...(state.from === null ? [] : [{ at: state.from, kind: 'start' as const }]),
+        ],
+      };
+    const sides = corners.map((from, i) => [from, corners[(i + 1) % 4]!] as const);
+    return {
+      ...NO_PICTURE,
+      cursor: 'crosshair',
+      shapes: wallShapes(corners, true, context.drawing, 'right').map((points) => ({ points, kind: 'wall' })),
+      lines: [...caught.lines, ...sides.map(([from, to]) => ({ from, to, kind: 'drawn' as const }))],
+      points: [...caught.points, { at: state.from!, kind: 'start' }],
+      labels: sides.slice(0, 2).map(([from, to]) => lengthLabel(from, to, context)),
+    };
+  },
+
+  hint: (state) =>
+    state.from === null
+      ? `Click one corner of the room, or type its width, Tab, its depth.${caughtWords(state.caught)}`
+      : `Click the opposite corner, or type width, Tab, depth.${caughtWords(state.caught)}`,
+};
+
+function typedStart({ exact, caught }: RoomState, context: ToolContext): Point {
+  return exact && caught !== null ? caught.at : startPlace(context);
+}
+
+/** The opposite corner by pointer and figures; a figure goes to the pointer's side, else right and down. */
+function farCorner({ from, caught, typed }: RoomState): Point | null {
+  if (from === null) return null;
+  const reach = ([0, 1] as const).map((axis) => {
+    const pointed = caught === null ? 0 : caught.at[axis] - from[axis];
+    const figure = axis === 0 ? typed.width : typed.depth;
+    return figure === undefined ? pointed : pointed < 0 ? -figure : figure;
+  });
+  return [from[0] + reach[0]!, from[1] + reach[1]!];
+}
+
+/** Clockwise from the top left; null where it has no floor. */
+function cornersOf(state: RoomState): readonly Point[] | null {
+  const far = farCorner(state);
+  if (far === null || state.from === null || far[0] === state.from[0] || far[1] === state.from[1])
+    return null;
+  const [left, right] = [Math.min(far[0], state.from[0]), Math.max(far[0], state.from[0])];
+  const [top, bottom] = [Math.min(far[1], state.from[1]), Math.max(far[1], state.from[1])];
+  return [
+    [left, top],
+    [right, top],
+    [right, bottom],
+    [left, bottom],
+  ];
+}
+
+function given(state: RoomState, refused: RoomState, context: ToolContext): ToolStep<RoomState> {
+  const corners = cornersOf(state);
+  const { typed } = state;
+  if (corners === null) {
+    if (typed.width !== undefined || typed.depth !== undefined)
+      return {
+        state: refused,
+        say: `Type the room’s ${typed.width === undefined ? 'width' : 'depth'} as well.`,
+      };
+    return { state: refused };
+  }
+  const { along, thickness } = context.drawing;
+  const least = along === 'inside' ? 0 : along === 'centre' ? thickness : 2 * thickness;
+  const [width, depth] = [corners[1]![0] - corners[0]![0], corners[2]![1] - corners[1]![1]];
+  if (width <= least || depth <= least)
+    return { state: refused, say: 'There is no floor left between walls so close together.' };
+  const lengths = [typed.width, typed.depth, typed.width, typed.depth].map((each) => each ?? null);
+  const measured = along === 'inside' && lengths.some((each) => each !== null);
+  const edit: AddChain = {
+    type: 'addChain',
+    level: context.level.id,
+    points: corners,
+    closed: true,
+    hand: 'right',
+    ids: newIds(context.level, 4, 4),
+    along,
+    thickness,
+    ...(measured ? { measured: lengths } : {}),
+  };
+  return { state: EMPTY, commit: { edit }, refused: { ...refused, pressed: null } };
+}

@@ -1,0 +1,181 @@
+// The typed twin of a drag: what is chosen, the distances that may be typed for it in the tape bar, and the edit each
+// makes. Ticks; left and right as seen facing the wall.
+
+import type { Edit } from '../../core/edit/index.ts';
+import type { Point } from '../../core/graph/index.ts';
+import { dot } from '../../core/graph/index.ts';
+import { roundHalfAway } from '../../core/units/index.ts';
+import type { Segment } from '../../core/walk/index.ts';
+import type { Ref } from '../state/refs.ts';
+import { inLineWith, isStanding, nodesOf, type StandingRef, standingEdit, thingOf } from './drag.ts';
+import { type Face, faceOf, facing, gapsOf, placeByGap, segmentsOf } from './faces.ts';
+import { faceOfRef, rehomed } from './standing-places.ts';
+import type { TapeField, TapeFigures, ToolContext, ToolStep } from './types.ts';
+
+const field = (id: string, label: string, live: string): TapeField => ({ id, label, takes: 'length', live });
+
+export function selectedFields(context: ToolContext): readonly TapeField[] {
+  const { selection, figures } = context;
+  const only = onlyOf(context);
+  if (only !== null && isStanding(only)) {
+    const place = placeOfThing(only, context);
+    if (place === null) return [];
+    const gaps = gapsOf(place.face, place.at, place.width);
+    return [
+      { ...field('left', 'From left', figures.length(gaps.left)), more: 'From the left corner' },
+      { ...field('right', 'From right', figures.length(gaps.right)), more: 'From the right corner' },
+      field('width', 'Width', figures.length(place.width)),
+    ];
+  }
+  if (only?.kind === 'segment') {
+    const segment = segmentsOf(context.walk).find(({ key }) => key === only.id);
+    if (segment === undefined) return [];
+    const across = facing(context.walk, segment);
+    return [
+      ...(neighbours(segment, context) === null
+        ? []
+        : [field('length', 'Length', figures.length(segment.drawn))]),
+      ...(across === null ? [] : [field('across', 'Clear across', figures.length(across.gap))]),
+    ];
+  }
+  if (only?.kind === 'wall') {
+    const sides = acrossOf(only, context);
+    if (sides.length > 0)
+      return sides.map(({ side, gap }) => field(side, `Clear on its ${side}`, figures.length(gap)));
+  }
+  const moves = nodesOf(selection, context).length > 0;
+  return moves ? [field('right', 'Move right', ''), field('down', 'Move down', '')] : [];
+}
+
+function onlyOf({ selection, level }: ToolContext): Ref | null {
+  const [only] = selection;
+  return selection.length === 1 && only !== undefined && only.level === level.id ? only : null;
+}
+
+function placeOfThing(
+  ref: StandingRef,
+  context: ToolContext,
+): { face: Face; at: number; width: number } | null {
+  const thing = thingOf(context.level, ref);
+  const face = faceOfRef(ref, context);
+  return thing === undefined || face === null ? null : { face, at: thing.at, width: thing.width };
+}
+
+/** The clear distances on both sides of a wall, where a face looks at it. */
+function acrossOf(ref: Ref & { kind: 'wall' }, { level, walk }: ToolContext) {
+  return (['left', 'right'] as const).flatMap((side) => {
+    const segment = faceOf(level, walk, ref.id, side)?.segment ?? null;
+    const across = segment === null ? null : facing(walk, segment);
+    return across === null ? [] : [{ side, gap: across.gap, to: across.segment }];
+  });
+}
+
+/** The faces at both ends of a face, where they stand square to it. */
+function neighbours(segment: Segment, { walk }: ToolContext): readonly [Segment, Segment] | null {
+  const loop = walk.rooms.find(({ id }) => id === segment.room)?.loops[segment.loop];
+  const count = loop?.segments.length ?? 0;
+  const before = loop?.segments[(segment.index + count - 1) % count];
+  const after = loop?.segments[(segment.index + 1) % count];
+  if (before === undefined || after === undefined || before.parts.length === 0 || after.parts.length === 0)
+    return null;
+  const square = [before, after].every((each) => Math.abs(dot(each.along, segment.along)) < 1e-3);
+  return square ? [before, after] : null;
+}
+
+/** Does what was typed for what is chosen. */
+export function giveSelected<S>(state: S, figures: TapeFigures, context: ToolContext): ToolStep<S> {
+  const only = onlyOf(context);
+  if (only !== null && isStanding(only)) return giveThing(state, only, figures, context);
+  const edits = only === null ? [] : distanceEdits(only, figures, context);
+  if (edits.length > 0) return commitOf(state, edits);
+  const nodes = nodesOf(context.selection, context);
+  const by: Point = [figures.right ?? 0, figures.down ?? 0];
+  if (nodes.length === 0 || (by[0] === 0 && by[1] === 0))
+    return { state, say: 'Choose a wall, a corner or a thing on a wall first, then type a distance.' };
+  return { state, commit: { edit: { type: 'moveNodes', level: context.level.id, nodes, by } } };
+}
+
+function commitOf<S>(state: S, edits: readonly Edit[]): ToolStep<S> {
+  const edit: Edit = edits.length === 1 ? edits[0]! : { type: 'several', edits, words: 'set distances' };
+  return { state, commit: { edit } };
+}
+
+function giveThing<S>(state: S, ref: StandingRef, figures: TapeFigures, context: ToolContext): ToolStep<S> {
+  const place = placeOfThing(ref, context);
+  if (place === null) return { state, say: 'That is no longer there.' };
+  const { face } = place;
+  const { left, right } = figures;
+  const both = left !== undefined && right !== undefined;
+  const width = both ? roundHalfAway(face.high - face.low - left - right) : (figures.width ?? place.width);
+  if (!(width >= 1)) return { state, say: 'There is no room left between those two gaps.' };
+  const at =
+    left !== undefined
+      ? placeByGap(face, left, 'left', width)
+      : right !== undefined
+        ? placeByGap(face, right, 'right', width)
+        : roundHalfAway(place.at + (place.width - width) / 2);
+  const home = rehomed(face, at, width, context);
+  const fits = ref.kind !== 'opening' || (home.at >= 0 && home.at + width <= home.face.length + 0.5);
+  if (!fits) {
+    const length = context.figures.length(home.face.length);
+    return { state, say: `It does not fit there: its wall is ${length} long.` };
+  }
+  const set = { at: home.at, ...(width === place.width ? {} : { width }) };
+  const moved = home.face.wall === face.wall ? set : { ...set, wall: home.face.wall, side: home.face.side };
+  return { state, commit: { edit: standingEdit(ref, moved, context.level) } };
+}
+
+function distanceEdits(ref: Ref, figures: TapeFigures, context: ToolContext): readonly Edit[] {
+  const { level, walk } = context;
+  const clear = (
+    stays: Segment,
+    moves: { wall: Face['wall']; side: Face['side'] },
+    distance: number,
+  ): Edit => {
+    const { wall, side } = stays.parts[0]!;
+    return { type: 'setClearDistance', level: level.id, stays: { wall, side }, moves, distance };
+  };
+  if (ref.kind === 'wall')
+    return acrossOf(ref, context).flatMap(({ side, to }) => {
+      const typed = figures[side];
+      return typed === undefined ? [] : [clear(to, { wall: ref.id, side }, typed)];
+    });
+  const segment = ref.kind === 'segment' ? segmentsOf(walk).find(({ key }) => key === ref.id) : undefined;
+  if (segment === undefined) return [];
+  const own = segment.parts[0];
+  const across = facing(walk, segment);
+  const edits: Edit[] = [];
+  if (figures.across !== undefined && across !== null && own !== undefined)
+    edits.push(clear(across.segment, { wall: own.wall, side: own.side }, figures.across));
+  const ends = neighbours(segment, context);
+  if (figures.length !== undefined && ends !== null) {
+    const [stays, moves] = ends;
+    const { wall, side } = moves.parts[0]!;
+    const face = dot(stays.inward, segment.along) > 0 && dot(moves.inward, segment.along) < 0;
+    const more = figures.length - segment.drawn;
+    const by: Point = [roundHalfAway(segment.along[0] * more), roundHalfAway(segment.along[1] * more)];
+    edits.push(
+      face
+        ? clear(stays, { wall, side }, figures.length)
+        : { type: 'moveNodes', level: level.id, nodes: inLineWith(level, wall), by },
+    );
+  }
+  return edits;
+}
+
+export function selectedHint(context: ToolContext): string {
+  const { selection, walk } = context;
+  const [only] = selection;
+  if (only === undefined) return 'Click to choose, drag to move, drag over the floor for a box.';
+  if (selection.length > 1) return `${selection.length} chosen: drag, arrow keys, or type how far to move.`;
+  if (isStanding(only)) {
+    const room = faceOfRef(only, context)?.segment?.room;
+    const name = walk.rooms.find(({ id }) => id === room)?.name;
+    return `Drag it, or type its gap to a corner${name === undefined ? '' : `, seen from ${name}`}.`;
+  }
+  if (only.kind === 'wall') return 'Drag it square to itself, or type the clear distance across the room.';
+  if (only.kind === 'segment') return 'Type its length between the corners, or the clear distance across.';
+  if (only.kind === 'node') return 'Drag it, use arrow keys, or type how far to move.';
+  if (only.kind === 'room') return 'Drag its floor to move the whole room.';
+  return 'Its ticket shows what is known about it.';
+}

@@ -1,0 +1,81 @@
+// Splitting, joining and closing walls, by command: one edit each, or a sentence on what is missing. Ticks.
+
+import { type Edit, idGiver } from '../../core/edit/index.ts';
+import { distance, dot, minus, type Point, unit } from '../../core/graph/index.ts';
+import { lookup, mustLookup, type NodeId, type WallId } from '../../core/plan/index.ts';
+import { type MeetOffer, nearlyMeeting } from '../../core/snap/index.ts';
+import { roundHalfAway } from '../../core/units/index.ts';
+import type { Copied } from './copies.ts';
+import { wallsAt } from './drag.ts';
+import type { ToolContext } from './types.ts';
+
+/** Splits the chosen wall at a place, or at its middle; the new node is chosen, to be moved. */
+export function splitting({ level, selection }: ToolContext, place: Point | null): Copied {
+  const ref = selection.find((each) => each.kind === 'wall' && each.level === level.id);
+  const wall = ref?.kind === 'wall' ? lookup(level.walls, ref.id) : undefined;
+  if (ref?.kind !== 'wall' || wall === undefined) return { why: 'Choose the wall to split first.' };
+  const [from, to] = [mustLookup(level.nodes, wall.from), mustLookup(level.nodes, wall.to)];
+  const length = distance(from, to);
+  const on = place === null ? length / 2 : dot(minus(place, from), unit(minus(to, from)));
+  const at = roundHalfAway(on > 1 && on < length - 1 ? on : length / 2);
+  const node = idGiver<NodeId>('n', Object.keys(level.nodes))();
+  const newWall = idGiver<WallId>('w', Object.keys(level.walls))();
+  return {
+    edit: { type: 'splitWall', level: level.id, wall: ref.id, at, node, newWall },
+    select: [{ kind: 'node', level: level.id, id: node }],
+  };
+}
+
+/** Makes one wall of the two at the chosen node, or of the two chosen walls. */
+export function joining({ level, selection }: ToolContext): Copied {
+  const here = selection.filter((ref) => ref.level === level.id);
+  const node = here.find((ref) => ref.kind === 'node');
+  if (node?.kind === 'node') {
+    const [kept] = [...wallsAt(level, [node.id])].sort();
+    const select =
+      kept === undefined ? {} : { select: [{ kind: 'wall', level: level.id, id: kept } as const] };
+    return { edit: { type: 'joinWalls', level: level.id, node: node.id }, ...select };
+  }
+  const walls = here.flatMap((ref) => (ref.kind === 'wall' ? [ref.id] : []));
+  const [one, other] = walls.map((id) => mustLookup(level.walls, id));
+  if (walls.length !== 2 || one === undefined || other === undefined)
+    return { why: 'Choose two walls that go straight on, or the node between them.' };
+  const shared = [one.from, one.to].find((id) => id === other.from || id === other.to);
+  if (shared === undefined) return { why: 'The two walls do not meet at an end.' };
+  const [kept] = [...walls].sort();
+  return {
+    edit: { type: 'joinWalls', level: level.id, node: shared },
+    select: [{ kind: 'wall', level: level.id, id: kept! }],
+  };
+}
+
+/** Gaps that may be closed, those about what is chosen or was touched lately first. */
+function closeOffers({ level, settings, selection, recent, walk }: ToolContext): readonly MeetOffer[] {
+  if (!hasGap(walk)) return [];
+  const offers = nearlyMeeting(level, settings);
+  const chosen = new Set<string>(
+    selection.flatMap((ref) => (ref.kind === 'wall' || ref.kind === 'node' ? [ref.id] : [])),
+  );
+  const lately = new Set<string>(recent);
+  const weight = ({ walls }: MeetOffer): number => {
+    const names: string[] = walls.flatMap((id) => {
+      const wall = lookup(level.walls, id);
+      return wall === undefined ? [id] : [id, wall.from, wall.to];
+    });
+    return names.some((id) => chosen.has(id)) ? 2 : names.some((id) => lately.has(id)) ? 1 : 0;
+  };
+  return [...offers].sort((a, b) => weight(b) - weight(a));
+}
+
+/** Whether the walk has noted ends that nearly meet a wall. */
+function hasGap(walk: ToolContext['walk']): boolean {
+  return walk.notes.some((note) => note.kind === 'not-closed' && note.gap !== null);
+}
+
+export function closing(context: ToolContext): Copied {
+  const [first, ...rest] = closeOffers(context);
+  if (first === undefined) return { why: 'No wall end lies near another wall: there is no gap to close.' };
+  const edit: Edit = first.edit;
+  const left = rest.length === 0 ? '' : ` ${rest.length} more to close.`;
+  return { edit, words: first.words, say: `Done: ${first.words}.${left}` };
+}

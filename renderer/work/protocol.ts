@@ -1,0 +1,40 @@
+// What the window and its worker say to each other. The worker derives the plan again, so that only a plan goes over and
+// only what a solver decides comes back; one job at a time.
+
+import type { Finding, Scribe } from '../../core/fit/index.ts';
+import type { Plan } from '../../core/plan/index.ts';
+import type { Cuts, Report } from '../../core/report/index.ts';
+import type { SheetSet, SheetSize } from '../../core/sheets/index.ts';
+import type { StockPlan } from '../../core/stock/index.ts';
+import type { Splits } from '../../core/trim/index.ts';
+
+/** What the solver adds to a derived plan. */
+export interface SolvedParts {
+  readonly findings: readonly Finding[];
+  readonly scribes: readonly Scribe[];
+  readonly stock: readonly StockPlan[];
+  readonly report: Report;
+  readonly splits: Splits;
+}
+
+export interface WorkProgress {
+  readonly words: string;
+  readonly cost: number;
+  readonly bound: number | null;
+}
+
+export type WorkRequest =
+  | { readonly kind: 'solve'; readonly plan: Plan }
+  | {
+      readonly kind: 'sheets';
+      readonly plan: Plan;
+      readonly sheet: SheetSize;
+      /** `2026-01-31`. */
+      readonly date: string;
+    };
+
+export type WorkAnswer =
+  | { readonly kind: 'progress'; readonly progress: WorkProgress }
+  | { readonly kind: 'solved'; readonly parts: SolvedParts; readonly cuts: Cuts }
+  | { readonly kind: 'sheets'; readonly set: SheetSet }
+  | { readonly kind: 'failed'; readonly message: string };

@@ -1,0 +1,75 @@
+// The worker: the solver and the sheets, off the window's thread. The one place in the window that loads the solver. It
+// reads its own files (solver, fonts) by address and nothing else. One request, then progress, then one answer.
+
+import './no-eval.ts';
+import regularFont from '@expo-google-fonts/inter/400Regular/Inter_400Regular.ttf?url';
+import italicFont from '@expo-google-fonts/inter/400Regular_Italic/Inter_400Regular_Italic.ttf?url';
+import semiboldFont from '@expo-google-fonts/inter/600SemiBold/Inter_600SemiBold.ttf?url';
+import boldFont from '@expo-google-fonts/inter/700Bold/Inter_700Bold.ttf?url';
+import loadHighs from 'highs';
+import highsBinary from 'highs/runtime?url';
+import { type SparseEngine, solverOn } from '../../core/fit/index.ts';
+import type { Solver } from '../../core/fit/types.ts';
+import { lookup, type Plan } from '../../core/plan/index.ts';
+import { cutsOf, derive, type Solved, solve } from '../../core/report/index.ts';
+import { fontMetrics, sheetSet } from '../../core/sheets/index.ts';
+import type { StockProgress } from '../../core/stock/index.ts';
+import type { WorkAnswer, WorkRequest } from './protocol.ts';
+
+const answer = (message: WorkAnswer): void => postMessage(message);
+
+async function solver(): Promise<Solver> {
+  const engine: SparseEngine = await loadHighs({ locateFile: () => highsBinary });
+  return solverOn(engine);
+}
+
+async function bytesOf(address: string): Promise<Uint8Array> {
+  const reply = await fetch(address);
+  if (!reply.ok) throw new Error('a file of the program could not be read');
+  return new Uint8Array(await reply.arrayBuffer());
+}
+
+const STEPS: Readonly<Record<StockProgress['step'], string>> = {
+  start: 'first boards',
+  bound: 'least possible',
+  improve: 'better boards',
+  prove: 'proof',
+  settle: 'order of cutting',
+  join: 'where boards are joined',
+};
+
+function teller(plan: Plan): (progress: StockProgress) => 'go' {
+  return ({ profileId, step, cost, bound }) => {
+    const name = lookup(plan.profiles, profileId)?.name ?? profileId;
+    answer({ kind: 'progress', progress: { words: `${name}: ${STEPS[step]}`, cost, bound } });
+    return 'go';
+  };
+}
+
+function solveWhole(plan: Plan, engine: Solver): Solved {
+  return solve(derive(plan), engine, { tell: teller(plan) });
+}
+
+async function work(request: WorkRequest): Promise<WorkAnswer> {
+  const engine = await solver();
+  const solved = solveWhole(request.plan, engine);
+  if (request.kind === 'sheets') {
+    const [regular, semibold, bold, italic] = await Promise.all(
+      [regularFont, semiboldFont, boldFont, italicFont].map(bytesOf),
+    );
+    const measure = fontMetrics({ regular: regular!, semibold: semibold!, bold: bold!, italic: italic! });
+    return { kind: 'sheets', set: sheetSet(solved, measure, { sheet: request.sheet, date: request.date }) };
+  }
+  const { findings, scribes, stock, report, splits } = solved;
+  return {
+    kind: 'solved',
+    parts: { findings, scribes, stock, report, splits },
+    cuts: cutsOf(solved, engine),
+  };
+}
+
+addEventListener('message', ({ data }: MessageEvent<WorkRequest>) => {
+  work(data).then(answer, (error: unknown) =>
+    answer({ kind: 'failed', message: error instanceof Error ? error.message : String(error) }),
+  );
+});

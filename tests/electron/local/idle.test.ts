@@ -1,0 +1,86 @@
+// When the loopback form ends by itself: a while after the last page is gone, with everything kept; not while one listens.
+
+import { mkdir, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { type Local, type LocalOptions, startLocal } from '../../../electron/local/server.ts';
+import { openDesk } from '../../../electron/services/desk.ts';
+import { realEnv } from '../../../electron/services/env.ts';
+import { freshFolder, remove, textOf, titleEdit } from '../services/helpers.ts';
+import { ask, enter, listen, ownHeaders } from './client.ts';
+
+describe('the loopback form ends', () => {
+  let folder: string;
+  let local: Local;
+  const start = async (more: Partial<LocalOptions>): Promise<Local> => {
+    local = await startLocal({
+      env: realEnv(join(folder, 'user')),
+      version: '0.0.0-test',
+      windowFolder: join(folder, 'home'),
+      home: join(folder, 'home'),
+      file: join(folder, 'home', 'house.copewright.json'),
+      openLink: () => undefined,
+      log: () => undefined,
+      ...more,
+    });
+    return local;
+  };
+  const state = async (): Promise<'stopped' | 'running'> =>
+    Promise.race([local.stopped.then(() => 'stopped' as const), Promise.resolve('running' as const)]);
+  const sleep = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
+
+  beforeEach(async () => {
+    folder = await freshFolder();
+    await mkdir(join(folder, 'home'));
+    await writeFile(join(folder, 'home', 'house.copewright.json'), textOf('t0'));
+  });
+  afterEach(async () => {
+    await local.stop();
+    await remove(folder);
+  });
+
+  it('[SK17] where nobody ever comes', async () => {
+    await start({ waitMs: 50 });
+    await local.stopped;
+    await expect(ask(local, {})).rejects.toThrow();
+  });
+
+  it('[SK17] a while after the last page is gone, and keeps unsaved work; a page that comes back in time goes on', async () => {
+    await start({ idleMs: 400, waitMs: 60_000 });
+    const cookie = await enter(local);
+    const call = async (name: string, sent: unknown): Promise<unknown> => {
+      const headers = ownHeaders(local, cookie);
+      const body = JSON.stringify(sent);
+      return JSON.parse((await ask(local, { method: 'POST', path: `/call/${name}`, headers, body })).text);
+    };
+    const one = await listen(local, cookie, () => undefined);
+    const { opened } = (await call('start', {})) as { opened: { view: { handle: string } } };
+    const { handle } = opened.view;
+    await call('edit', { handle, revision: 0, edit: titleEdit('t1') });
+    await sleep(600);
+    expect(await state()).toBe('running');
+    // Loaded again.
+    one();
+    await sleep(100);
+    const told: unknown[] = [];
+    const two = await listen(local, cookie, (_event, data) => told.push(data));
+    await sleep(600);
+    expect(await state()).toBe('running');
+    // A page that listens again is told how its plan stands.
+    expect(told).toMatchObject([{ handle, revision: 1, title: 't1', unsaved: true }]);
+    two();
+    await local.stopped;
+    const desk = openDesk({
+      env: realEnv(join(folder, 'user')),
+      version: '',
+      chooser: null,
+      home: folder,
+      file: null,
+      emit: () => undefined,
+      openLink: () => undefined,
+      quit: () => undefined,
+    });
+    expect(await desk.handle('offers', {})).toMatchObject([{ name: 'house.copewright.json', edits: 1 }]);
+    await desk.end();
+  });
+});

@@ -1,0 +1,56 @@
+// The packaging configuration, held against the packager's own published schema, and what it promises: fuses, archive,
+// names. The packages themselves are not built here.
+
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import Ajv from 'ajv';
+import { describe, expect, it } from 'vitest';
+import { licencesText } from '../../electron/scripts/licences.ts';
+
+const find = createRequire(import.meta.url);
+const read = (path: string) => JSON.parse(readFileSync(path, 'utf8'));
+
+describe('packaging', () => {
+  const config = read('electron/packaging/builder.json');
+
+  it('is what the packager’s schema allows', () => {
+    const schema = read(find.resolve('app-builder-lib/scheme.json'));
+    const check = new Ajv({ strict: false, allErrors: true, logger: false }).compile(schema);
+    check(config);
+    expect(check.errors ?? []).toEqual([]);
+    check({ ...config, asar: 'perhaps', colour: 'blue' });
+    expect(check.errors?.length).toBeGreaterThan(0);
+  });
+
+  it('sets the fuses, loads from the archive only and checks it', () => {
+    expect(config.asar).toBe(true);
+    expect(config.electronFuses).toEqual({
+      runAsNode: false,
+      enableNodeOptionsEnvironmentVariable: false,
+      enableNodeCliInspectArguments: false,
+      enableCookieEncryption: true,
+      enableEmbeddedAsarIntegrityValidation: true,
+      onlyLoadAppFromAsar: true,
+      grantFileProtocolExtraPrivileges: false,
+    });
+  });
+
+  it('names an installer for each system and the plan’s own file ending', () => {
+    expect([config.linux.target, config.win.target, config.mac.target]).toEqual([
+      ['AppImage', 'deb'],
+      ['nsis'],
+      ['dmg'],
+    ]);
+    expect(config.fileAssociations[0].ext).toBe('copewright.json');
+    expect(config.publish).toBeNull();
+  });
+
+  it('the runtime is pinned and is one of the newest three majors at the time of writing (43 to 45)', () => {
+    const { devDependencies } = read('package.json');
+    expect(devDependencies.electron).toMatch(/^4[3-9]\.\d+\.\d+$/);
+  });
+
+  it('the list of licences is current and every package has one', () => {
+    expect(readFileSync('renderer/app/licences.json', 'utf8')).toBe(licencesText());
+  });
+});

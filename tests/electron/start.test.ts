@@ -1,0 +1,169 @@
+// `npm start` from the outside, without a terminal: with no desktop runtime, with one that does not start, with one that
+// does; and that the built program finds its fonts, its solver, its threads and the demo houses.
+
+import { type ChildProcess, execFileSync, spawn } from 'node:child_process';
+import { chmod, copyFile, cp, mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import type { Answer, CallName, Sent } from '../../electron/contract.ts';
+import { PROGRAM_FOLDER } from '../../electron/services/program.ts';
+import { ask, enter, ownHeaders } from './local/client.ts';
+
+const DEMO = join(PROGRAM_FOLDER, 'demo-data', 'thimble-cottage.copewright.json');
+
+describe('npm start', () => {
+  let folder: string;
+  const children: ChildProcess[] = [];
+
+  beforeEach(async () => {
+    folder = await mkdtemp(join(tmpdir(), 'copewright-start-'));
+    await mkdir(join(folder, 'runtime'));
+    await copyFile(DEMO, join(folder, 'house.copewright.json'));
+  });
+  afterEach(async () => {
+    for (const child of children.splice(0)) {
+      try {
+        process.kill(-child.pid!, 'SIGKILL');
+      } catch {
+        // It has ended.
+      }
+    }
+    await rm(folder, { recursive: true, force: true });
+  });
+
+  const start = (environment: Record<string, string>, ...words: string[]) =>
+    started('npm', ['start', '-s', '--', ...words], environment);
+
+  function started(command: string, words: readonly string[], environment: Record<string, string>) {
+    const child = spawn(command, words, {
+      cwd: PROGRAM_FOLDER,
+      detached: true,
+      stdio: ['ignore', 'pipe', 'pipe'],
+      env: {
+        ...process.env,
+        COPEWRIGHT_NO_BROWSER: '1',
+        COPEWRIGHT_USER_DATA: join(folder, 'user'),
+        ELECTRON_SKIP_BINARY_DOWNLOAD: '1',
+        ...environment,
+      },
+    });
+    children.push(child);
+    let said = '';
+    child.stdout.on('data', (part) => {
+      said += String(part);
+    });
+    child.stderr.on('data', (part) => {
+      said += String(part);
+    });
+    const ended = new Promise<number | null>((resolve) => child.on('exit', resolve));
+    const address = async (): Promise<string> => {
+      await expect.poll(() => said, { timeout: 90_000 }).toMatch(/Copewright is at http\S+/);
+      return /Copewright is at (http\S+)/.exec(said)![1]!;
+    };
+    return { child, said: () => said, ended, address };
+  }
+
+  /** A runtime that writes down what it was asked to run. */
+  async function fakeRuntime(exit: number): Promise<string> {
+    const path = join(folder, 'runtime', 'electron');
+    await writeFile(path, `#!/bin/sh\nprintf '%s\\n' "$@" > '${join(folder, 'asked')}'\nexit ${exit}\n`);
+    await chmod(path, 0o755);
+    return join(folder, 'runtime');
+  }
+
+  async function client(address: string) {
+    const local = { address, origin: new URL(address).origin } as Parameters<typeof ask>[0];
+    const cookie = await enter(local);
+    const call = async <C extends CallName>(name: C, sent: Sent<C>): Promise<Answer<C>> => {
+      const headers = ownHeaders(local, cookie);
+      const body = JSON.stringify(sent);
+      const { status, text } = await ask(local, { method: 'POST', path: `/call/${name}`, headers, body });
+      if (status !== 200) throw new Error(`${name}: ${status} ${text}`);
+      return JSON.parse(text) as Answer<C>;
+    };
+    return { call, page: () => ask(local, { headers: { cookie } }) };
+  }
+
+  it('without the desktop runtime says so, prints an address, serves the built window, and keeps work at the end', async () => {
+    const file = join(folder, 'house.copewright.json');
+    const run = start({ ELECTRON_OVERRIDE_DIST_PATH: join(folder, 'runtime') }, file);
+    const { call, page } = await client(await run.address());
+    expect(run.said()).toContain('The desktop runtime is not here, so the window opens in your browser.');
+    expect((await page()).text).toContain('<div id="app">');
+    const { opened, version } = await call('start', {});
+    expect(version).toMatch(/^\d+\.\d+\.\d+$/);
+    if (opened?.outcome !== 'opened') throw new Error(JSON.stringify(opened));
+    expect(opened.view.name).toBe('house.copewright.json');
+
+    // The built program finds what is its own.
+    expect((await call('openDemo', { house: 'larkspur-house' })).outcome).toBe('opened');
+    const text = `${JSON.stringify(await savedText(file))}${' '.repeat(16 * 1024 * 1024)}`;
+    expect((await call('openText', { name: 'large.copewright.json', text })).outcome).toBe('opened');
+    const edit = { type: 'setPlan', set: { title: 'Kept' } };
+    expect(await call('edit', { handle: opened.view.handle, revision: 0, edit })).toMatchObject({ ok: true });
+    process.kill(-run.child.pid!, 'SIGTERM');
+    await run.ended;
+    const again = start({ ELECTRON_OVERRIDE_DIST_PATH: join(folder, 'runtime') });
+    const { offers } = await (await client(await again.address())).call('start', {});
+    expect(offers).toEqual(
+      expect.arrayContaining([expect.objectContaining({ name: 'house.copewright.json', edits: 1 })]),
+    );
+  }, 240_000);
+
+  it('what was built needs no package: dist, demo-data and package.json alone make the PDF of the command line', async () => {
+    for (const part of ['dist', 'demo-data', 'package.json'])
+      await cp(join(PROGRAM_FOLDER, part), join(folder, 'alone', part), { recursive: true });
+    await mkdir(join(folder, 'home'));
+    const program = pathToFileURL(join(folder, 'alone', 'dist', 'host', 'local.mjs')).href;
+    const run = started(
+      process.execPath,
+      [
+        '--input-type=module',
+        '--eval',
+        `const { runLocal } = await import('${program}'); await runLocal(null, console.log);`,
+      ],
+      { HOME: join(folder, 'home') },
+    );
+    const { call } = await client(await run.address());
+    const demo = await call('openDemo', { house: 'thimble-cottage' });
+    if (demo.outcome !== 'opened') throw new Error(JSON.stringify(demo));
+    const home = await call('places', { id: null });
+    if (home.outcome !== 'place') throw new Error(home.message);
+    const { handle, revision } = demo.view;
+    const wish = { handle, revision, kind: 'pdf', sheet: 'letter', date: '2026-01-31', over: false } as const;
+    expect(await call('exportPlace', { ...wish, place: home.place.id, name: 'sheets' })).toMatchObject({
+      outcome: 'written',
+      names: ['sheets.pdf'],
+    });
+    const cli = ['--import', 'tsx', join(PROGRAM_FOLDER, 'electron', 'cli.ts')];
+    const other = join(folder, 'other.pdf');
+    execFileSync(process.execPath, [...cli, 'pdf', DEMO, '-o', other, '--date', wish.date], {
+      cwd: PROGRAM_FOLDER,
+    });
+    const [ours, theirs] = await Promise.all([readFile(join(folder, 'home', 'sheets.pdf')), readFile(other)]);
+    expect(ours.equals(theirs)).toBe(true);
+  }, 240_000);
+
+  it('with the desktop runtime runs it on the built program and the named file, and ends as it ends', async () => {
+    const runtime = await fakeRuntime(0);
+    const run = start({ ELECTRON_OVERRIDE_DIST_PATH: runtime, INIT_CWD: folder }, 'house.copewright.json');
+    expect(await run.ended).toBe(0);
+    const asked = (await readFile(join(folder, 'asked'), 'utf8')).trim().split('\n');
+    expect(asked[0]).toBe(join(PROGRAM_FOLDER, 'dist', 'host', 'main.mjs'));
+    expect(asked.at(-1)).toMatch(/house\.copewright\.json$/);
+    expect(run.said()).not.toContain('browser');
+  }, 120_000);
+
+  it('with a desktop runtime that does not start says so and goes on in the browser', async () => {
+    const run = start({ ELECTRON_OVERRIDE_DIST_PATH: await fakeRuntime(1) });
+    const { call } = await client(await run.address());
+    expect(run.said()).toContain('The desktop runtime did not start, so the window opens in your browser.');
+    expect((await call('start', {})).opened).toBeNull();
+  }, 120_000);
+});
+
+async function savedText(file: string): Promise<unknown> {
+  return JSON.parse(await readFile(file, 'utf8'));
+}

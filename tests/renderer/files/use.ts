@@ -1,0 +1,44 @@
+// The window as the tests of files use it: what is on the page, and what is on the disk.
+
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { Locator, Page } from 'playwright';
+import { type OpenWindow, openWindow, type WindowOptions } from '../window.ts';
+
+export interface Use {
+  readonly w: OpenWindow;
+  readonly page: Page;
+  /** An item of a menu, by pointer. */
+  menu(name: string, item: string): Promise<void>;
+  dialog(title: string): Locator;
+  titleField(): Locator;
+  rename(title: string): Promise<void>;
+  /** Path of a file of the user. */
+  atHome(name: string): string;
+}
+
+export async function openForFiles(options: WindowOptions = {}): Promise<Use> {
+  const w = await openWindow(options);
+  const { page } = w;
+  const titleField = (): Locator => page.getByLabel('Title of the plan');
+  return {
+    w,
+    page,
+    titleField,
+    menu: async (name, item) => {
+      await page.getByRole('menuitem', { name, exact: true }).click();
+      await page.getByRole('menu').getByText(item, { exact: true }).click();
+    },
+    dialog: (title) => page.getByRole('dialog', { name: title }),
+    rename: async (title) => {
+      await titleField().fill(title);
+      await titleField().press('Enter');
+    },
+    atHome: (name) => join(w.folder, 'home', name),
+  };
+}
+
+/** A plan file as it is on the disk. */
+export async function planAt(path: string): Promise<Record<string, unknown>> {
+  return JSON.parse(await readFile(path, 'utf8')) as Record<string, unknown>;
+}

@@ -1,0 +1,131 @@
+// The red pencil, the strip and the sections as they are used: by pointer and by keys, on a real plan.
+
+import type { Page } from 'playwright';
+import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { axeFaults } from '../app/axe.ts';
+import { demoFile, type OpenWindow, openWindow } from '../window.ts';
+
+let w: OpenWindow;
+let page: Page;
+
+const pencil = () => page.locator('.pencil');
+const rows = () => pencil().locator('[data-finding]');
+const open = () => pencil().locator('[data-finding][aria-expanded="true"]');
+const openFirst = async () => {
+  if ((await rows().first().getAttribute('aria-expanded')) !== 'true') await rows().first().click();
+};
+const strip = () => page.getByRole('region', { name: 'Strip and section' });
+
+beforeAll(async () => {
+  w = await openWindow({ file: demoFile('thimble-cottage') });
+  page = w.page;
+  await rows().first().waitFor();
+});
+beforeEach(async () => {
+  if (await strip().isVisible()) await page.getByRole('button', { name: 'Close the strip' }).click();
+});
+afterAll(async () => {
+  const { errors } = w;
+  await w.close();
+  expect(errors).toEqual([]);
+});
+
+describe('the red pencil', () => {
+  test('findings stand worst first, with their counts', async () => {
+    expect(await pencil().locator('h3').allInnerTexts()).toEqual([
+      expect.stringContaining('Stop'),
+      expect.stringContaining('Look'),
+    ]);
+    expect(await pencil().locator('.pencil-counts').textContent()).toMatch(/2\s*stop\s*1\s*look/);
+    expect(await rows().count()).toBe(3);
+  });
+
+  test('the key for the next finding opens one after the other and chooses what it is about', async () => {
+    await page.keyboard.press('F7');
+    await page.keyboard.press('.');
+    await expect.poll(() => open().textContent()).toContain('Base proud of casing');
+    const first = await open().getAttribute('data-finding');
+    await page.keyboard.press('.');
+    await expect.poll(() => open().getAttribute('data-finding')).not.toBe(first);
+    await page.keyboard.press('.');
+    await expect.poll(() => open().textContent()).toContain('Sliver');
+    await page.keyboard.press('.');
+    await expect.poll(() => open().getAttribute('data-finding')).toBe(first);
+    await page.keyboard.press('F8');
+    expect(await page.locator('[data-zone="ticket"] h2').first().textContent()).toContain('o3');
+  });
+
+  test('a remedy clears its finding, the focus goes to the next one, and undo brings it back', async () => {
+    await openFirst();
+    const more = pencil().locator('.pencil-remedies');
+    const remedy = more.getByRole('button', { name: /^Set plinth blocks at o3/ });
+    await remedy.waitFor();
+    expect(await more.locator('li').filter({ hasText: 'Set plinth blocks at o3' }).textContent()).toContain(
+      'Clears this and 1 other.',
+    );
+    await remedy.click();
+    await expect.poll(() => rows().count()).toBe(1);
+    await expect
+      .poll(() => page.evaluate(() => document.activeElement?.closest('.pencil') !== null))
+      .toBe(true);
+    await page.getByRole('button', { name: /^Undo/ }).first().click();
+    await expect.poll(() => rows().count()).toBe(3);
+  });
+
+  test('where no edit can help, a remedy leads to the place that can', async () => {
+    await openFirst();
+    await pencil().getByRole('button', { name: 'See which profiles fit in this room' }).click();
+    const dialog = page.getByRole('dialog', { name: 'Which profile fits' });
+    await dialog.waitFor();
+    await page.keyboard.press('Escape');
+    await dialog.waitFor({ state: 'detached' });
+  });
+
+  test('axe finds nothing in it', async () => {
+    await openFirst();
+    expect(await axeFaults(page, '.pencil')).toEqual([]);
+  });
+});
+
+describe('strip and section', () => {
+  const show = async () => {
+    await page.keyboard.press('F7');
+    await page.keyboard.press('Alt+s');
+    await strip().waitFor();
+  };
+
+  test('they follow what is chosen, and say it in words', async () => {
+    await show();
+    await openFirst();
+    await expect.poll(() => strip().textContent()).toContain('proud of the casing');
+    const walls = await strip().locator('li').allInnerTexts();
+    expect(walls.length).toBeGreaterThanOrEqual(4);
+    expect(walls.join(' ')).toMatch(/board \d+A .*door o3/);
+  });
+
+  test('a click on the strip chooses a corner, and the section shows its joint', async () => {
+    await show();
+    const canvas = strip().locator('canvas');
+    await expect.poll(async () => (await canvas.boundingBox())?.height ?? 0).toBeGreaterThan(80);
+    // The first corner's ring stands at the left end of the row.
+    await strip()
+      .locator('.strip-scroll')
+      .evaluate((box) => {
+        box.scrollLeft = 0;
+      });
+    await canvas.click({ position: { x: 33, y: 16 } });
+    await expect.poll(() => strip().locator('figcaption').first().textContent()).toMatch(/^Corner \d+/);
+  });
+
+  test('it is put away by its own button and by its key', async () => {
+    await show();
+    await page.keyboard.press('F7');
+    await page.keyboard.press('Alt+s');
+    await strip().waitFor({ state: 'detached' });
+  });
+
+  test('axe finds nothing in it', async () => {
+    await show();
+    expect(await axeFaults(page, '.strip')).toEqual([]);
+  });
+});

@@ -1,0 +1,163 @@
+// Labels: they never overlap at any zoom, corner numbers come before all else, and placing keeps to its share of a frame.
+
+import { describe, expect, test } from 'vitest';
+import type { DerivedLevel } from '../../../core/report/index.ts';
+import { textItems } from '../../../core/sheets/kit.ts';
+import { labelBook } from '../../../renderer/sheet/label-book.ts';
+import { namedAt, notePainted } from '../../../renderer/sheet/painted.ts';
+import type { Pinned } from '../../../renderer/sheet/pinned.ts';
+import { wordsOf } from '../../../renderer/sheet/sheet-words.ts';
+import { detailFor, POINT_PX, stepAt } from '../../../renderer/sheet/steps.ts';
+import { fittedTo } from '../../../renderer/sheet/view-moves.ts';
+import type { Stage } from '../../../renderer/state/app-state.ts';
+import { refKey } from '../../../renderer/state/refs.ts';
+import { REAL_SIZE, type Viewport, zoomedAt } from '../../../renderer/state/viewport.ts';
+import { demoHouse, plainMeasure } from './house.ts';
+
+type Label = Extract<Pinned, { kind: 'label' }>;
+const house = demoHouse('larkspur-house');
+const level = house.levels[0]!;
+const words = wordsOf(house.plan);
+const sheet: Viewport = { centre: [0, 0], pixelsPerTick: REAL_SIZE / 48, width: 4000, height: 3000 };
+
+function labelsAt(of: DerivedLevel, stage: Stage, pixelsPerTick: number): readonly Label[] {
+  const whole = fittedTo(sheet, of);
+  const viewport = zoomedAt(whole, [2000, 1500], pixelsPerTick / whole.pixelsPerTick);
+  const asked = { level: of, findings: house.findings, stage, viewport, words };
+  const book = labelBook(plainMeasure, () => 0);
+  const { labels, more } = book.labels(asked, 1);
+  expect(more).toBe(false);
+  return labels.filter((each): each is Label => each.kind === 'label');
+}
+
+const wordsIn = (labels: readonly Label[], role: string): string[] =>
+  labels
+    .flatMap(({ items }) => textItems(items).filter((each) => each.role === role))
+    .map(({ text }) => text);
+
+describe('steps of zoom', () => {
+  test('a step is at or just below its zoom, and a zoom is its own step’s', () => {
+    for (let zoom = 1e-6; zoom < 1; zoom *= 1.07) {
+      const step = stepAt(zoom);
+      expect(step).toBeLessThanOrEqual(zoom * 1.000001);
+      expect(zoom / step).toBeLessThan(2 ** (1 / 5) * 1.000001);
+      expect(stepAt(step)).toBe(step);
+    }
+  });
+
+  test('a larger room never shows less', () => {
+    let before = detailFor(0, 0);
+    expect(Object.values(before).some(Boolean)).toBe(false);
+    for (let side = 4; side < 400; side += 4) {
+      const now = detailFor(side, side * 1.4);
+      for (const key of Object.keys(now) as (keyof typeof now)[])
+        if (before[key]) expect(now[key], `${key} at ${side}`).toBe(true);
+      before = now;
+    }
+  });
+});
+
+describe('labels on the sheet', () => {
+  for (const stage of ['measure', 'draw', 'trim'] as const)
+    test(`no two texts overlap at the stage ${stage}, at any zoom`, () => {
+      for (const ratio of [160, 97, 61, 48, 33, 24, 16]) {
+        const zoom = REAL_SIZE / ratio;
+        const texts = labelsAt(level, stage, zoom).flatMap(({ anchor, items }) =>
+          textItems(items).map(({ text, box }) => {
+            const [x, y] = [(anchor[0] * zoom) / POINT_PX, (anchor[1] * zoom) / POINT_PX];
+            return { text, box: [box[0] + x, box[1] + y, box[2] + x, box[3] + y] as const };
+          }),
+        );
+        for (const [i, a] of texts.entries())
+          for (const b of texts.slice(i + 1)) {
+            const apart =
+              a.box[2] <= b.box[0] + 0.01 ||
+              b.box[2] <= a.box[0] + 0.01 ||
+              a.box[3] <= b.box[1] + 0.01 ||
+              b.box[3] <= a.box[1] + 0.01;
+            expect(apart, `1:${ratio}: '${a.text}' and '${b.text}'`).toBe(true);
+          }
+      }
+    });
+
+  test('close enough, every corner has its number and every joint its mark', () => {
+    const labels = labelsAt(level, 'trim', REAL_SIZE / 16);
+    const numbers = level.walk.rooms.flatMap(({ loops }) =>
+      loops.flatMap(({ corners }) => corners.map(({ number }) => String(number))),
+    );
+    expect(wordsIn(labels, 'corner-number').toSorted()).toEqual(numbers.toSorted());
+    expect(wordsIn(labels, 'joint-letter').length).toBeGreaterThan(30);
+  });
+
+  test('from far away there are no labels at all, and corner numbers come before board ids', () => {
+    expect(labelsAt(level, 'trim', REAL_SIZE / 3000)).toEqual([]);
+    const firstRatio = (role: string): number =>
+      [400, 300, 240, 200, 160, 130, 110, 96, 80].find(
+        (ratio) => wordsIn(labelsAt(level, 'trim', REAL_SIZE / ratio), role).length > 0,
+      ) ?? 0;
+    expect(firstRatio('corner-number')).toBeGreaterThanOrEqual(firstRatio('piece-id'));
+    expect(firstRatio('piece-id')).toBeGreaterThan(0);
+  });
+
+  test('no room shows a board’s id while one of its corners has no number', () => {
+    let [seen, waiting] = [0, 0];
+    for (const ratio of [200, 160, 130, 110, 96, 80, 64, 48, 32, 24]) {
+      const labels = labelsAt(level, 'trim', REAL_SIZE / ratio);
+      const named = new Set(labels.flatMap(({ ref }) => (ref === null ? [] : [refKey(ref)])));
+      for (const { room, lines } of level.trims) {
+        const ids = lines.flatMap(({ runs }) => runs.flatMap(({ pieces }) => pieces.map(({ id }) => id)));
+        const shows = ids.some((id) => named.has(`piece|L1|${id}`));
+        const corners = room.loops.flatMap((loop) => loop.corners);
+        const whole = corners.every(({ key }) => named.has(`corner|L1|${key}`));
+        if (shows) seen += 1;
+        if (!whole) waiting += 1;
+        if (shows) expect(whole, `${room.name} at 1:${ratio}`).toBe(true);
+      }
+    }
+    expect(seen).toBeGreaterThan(20);
+    expect(waiting).toBeGreaterThan(10);
+  });
+
+  test('a length that was measured is told from one that was only drawn', () => {
+    const labels = labelsAt(level, 'measure', REAL_SIZE / 24);
+    expect(wordsIn(labels, 'dimension-measured').length).toBeGreaterThan(0);
+    const drawn = wordsIn(labels, 'dimension');
+    expect(drawn.length).toBeGreaterThan(5);
+    for (const text of drawn) expect(text).toMatch(/^\(.*\)$/);
+  });
+});
+
+describe('placing within a frame', () => {
+  const viewport = fittedTo({ ...sheet, width: 1200, height: 800 }, level);
+  const asked = { level, findings: house.findings, stage: 'trim' as const, viewport, words };
+
+  test('with no time left nothing is placed, and it is said that more is to come', () => {
+    const book = labelBook(plainMeasure, () => 10);
+    expect(book.labels(asked, 5)).toEqual({ labels: [], more: true });
+  });
+
+  test('what was placed is kept: with no time left it is there', () => {
+    let now = 0;
+    const book = labelBook(plainMeasure, () => now);
+    const { labels } = book.labels(asked, 1);
+    now = 10;
+    const again = book.labels(asked, 5);
+    expect(again.more).toBe(false);
+    expect(again.labels).toEqual(labels);
+    const next = { ...asked, viewport: { ...viewport, pixelsPerTick: viewport.pixelsPerTick * 1.2 } };
+    const standingIn = book.labels(next, 5);
+    expect(standingIn.more).toBe(true);
+    expect(standingIn.labels.length).toBeGreaterThan(0);
+  });
+
+  test('a place on a label names what the label stands for, at its own stage only', () => {
+    const book = labelBook(plainMeasure, () => 0);
+    const { labels } = book.labels(asked, 1);
+    notePainted(level, 'trim', labels);
+    const corner = labels.find(
+      (each): each is Label => each.kind === 'label' && each.ref?.kind === 'corner',
+    )!;
+    expect(namedAt(level, 'trim', corner.anchor, viewport.pixelsPerTick)).toEqual(corner.ref);
+    expect(namedAt(level, 'draw', corner.anchor, viewport.pixelsPerTick)).toBeNull();
+  });
+});

@@ -1,0 +1,140 @@
+// The viewport under wheel and fingers, zoom in named scales, the grid, and bringing a thing into sight.
+
+import { describe, expect, test } from 'vitest';
+import type { Point } from '../../../core/graph/index.ts';
+import { drawnGrid, usualGrid } from '../../../renderer/sheet/grid.ts';
+import { levelBounds } from '../../../renderer/sheet/show.ts';
+import { fittedTo, nextZoom, zoomWords } from '../../../renderer/sheet/view-moves.ts';
+import { pinched, turned } from '../../../renderer/sheet/wheel.ts';
+import { boundsOf, REAL_SIZE, toPlan, toScreen, type Viewport } from '../../../renderer/state/viewport.ts';
+import { groundFloor } from './house.ts';
+
+const viewport: Viewport = {
+  centre: [1_000_000, 500_000],
+  pixelsPerTick: REAL_SIZE / 48,
+  width: 800,
+  height: 600,
+};
+const still = { deltaX: 0, deltaY: 0, deltaMode: 0, ctrlKey: false, shiftKey: false };
+const near = ([ax, ay]: Point, [bx, by]: Point): void => {
+  expect(ax).toBeCloseTo(bx, 3);
+  expect(ay).toBeCloseTo(by, 3);
+};
+
+describe('the wheel', () => {
+  test('the place under the pointer stays under it', () => {
+    const at: Point = [120, 470];
+    const next = turned(viewport, { ...still, deltaY: -100 }, at);
+    expect(next.pixelsPerTick).toBeGreaterThan(viewport.pixelsPerTick);
+    near(toScreen(next, toPlan(viewport, at)), at);
+  });
+
+  test('a turn forth and back is where it began', () => {
+    const at: Point = [700, 20];
+    const back = turned(turned(viewport, { ...still, deltaY: 53 }, at), { ...still, deltaY: -53 }, at);
+    near(back.centre, viewport.centre);
+    expect(back.pixelsPerTick / viewport.pixelsPerTick).toBeCloseTo(1, 9);
+  });
+
+  test('three lines turn as far as their pixels do, and a page no further than the most', () => {
+    const at: Point = [400, 300];
+    const lines = turned(viewport, { ...still, deltaY: 3, deltaMode: 1 }, at);
+    expect(lines).toEqual(turned(viewport, { ...still, deltaY: 48 }, at));
+    const page = turned(viewport, { ...still, deltaY: 1, deltaMode: 2 }, at);
+    expect(page).toEqual(turned(viewport, { ...still, deltaY: 10_000 }, at));
+  });
+
+  test('a pinch on a trackpad zooms faster than the wheel at the same turn', () => {
+    const at: Point = [400, 300];
+    const wheel = turned(viewport, { ...still, deltaY: -10 }, at);
+    const pinch = turned(viewport, { ...still, deltaY: -10, ctrlKey: true }, at);
+    expect(pinch.pixelsPerTick).toBeGreaterThan(wheel.pixelsPerTick);
+  });
+
+  test('a sideways turn, or one with Shift, moves the sheet and does not zoom', () => {
+    const aside = turned(viewport, { ...still, deltaX: 40 }, [0, 0]);
+    expect(aside.pixelsPerTick).toBe(viewport.pixelsPerTick);
+    expect(aside.centre[0]).toBeGreaterThan(viewport.centre[0]);
+    expect(turned(viewport, { ...still, deltaY: 40, shiftKey: true }, [0, 0])).toEqual(aside);
+  });
+});
+
+describe('two fingers', () => {
+  test('what is between them stays between them, twice as far apart is twice as large', () => {
+    const before: [Point, Point] = [
+      [300, 300],
+      [400, 300],
+    ];
+    const after: [Point, Point] = [
+      [320, 240],
+      [520, 240],
+    ];
+    const next = pinched(viewport, before, after);
+    expect(next.pixelsPerTick / viewport.pixelsPerTick).toBeCloseTo(2, 9);
+    near(toScreen(next, toPlan(viewport, [350, 300])), [420, 240]);
+  });
+
+  test('fingers on one spot only move the sheet', () => {
+    const next = pinched(
+      viewport,
+      [
+        [10, 10],
+        [10, 10],
+      ],
+      [
+        [30, 10],
+        [30, 10],
+      ],
+    );
+    expect(next.pixelsPerTick).toBe(viewport.pixelsPerTick);
+  });
+});
+
+describe('zoom in named scales', () => {
+  test('from one to the next and back', () => {
+    const quarter = REAL_SIZE / 48;
+    expect(nextZoom(quarter, 'imperial', 1)).toBeCloseTo(REAL_SIZE / 32, 12);
+    expect(nextZoom(quarter, 'imperial', -1)).toBeCloseTo(REAL_SIZE / 64, 12);
+    expect(nextZoom(REAL_SIZE / 50, 'metric', 1)).toBeCloseTo(REAL_SIZE / 25, 12);
+    expect(nextZoom(quarter * 1.2, 'imperial', -1)).toBeCloseTo(quarter, 12);
+  });
+
+  test('beyond the last one it goes on', () => {
+    expect(nextZoom(REAL_SIZE, 'imperial', 1)).toBeCloseTo(REAL_SIZE * 1.5, 12);
+    expect(nextZoom(REAL_SIZE / 1000, 'metric', -1)).toBeCloseTo(REAL_SIZE / 1500, 12);
+  });
+
+  test('a scale is named where it is one, else the ratio is said', () => {
+    expect(zoomWords(REAL_SIZE / 48, 'imperial')).toContain('1⁄4″');
+    expect(zoomWords(REAL_SIZE / 50, 'metric')).toBe('1:50');
+    expect(zoomWords(REAL_SIZE / 52, 'imperial')).toBe('1 : 52');
+    expect(zoomWords(REAL_SIZE, 'imperial')).toBe('real size');
+    expect(zoomWords(REAL_SIZE * 3, 'metric')).toBe('3 : 1');
+  });
+});
+
+describe('the whole plan', () => {
+  test('lies in sight, and an empty sheet shows room for a house', () => {
+    const level = groundFloor();
+    const shown = boundsOf(fittedTo(viewport, level));
+    const [left, top, right, bottom] = levelBounds(level)!;
+    expect(shown[0]).toBeLessThan(left);
+    expect(shown[1]).toBeLessThan(top);
+    expect(shown[2]).toBeGreaterThan(right);
+    expect(shown[3]).toBeGreaterThan(bottom);
+    const empty = boundsOf(fittedTo(viewport, null));
+    expect(empty[2] - empty[0]).toBeGreaterThan(30 * 12 * 8128);
+  });
+});
+
+describe('the grid', () => {
+  test('its lines keep apart at every zoom and are multiples of the spacing', () => {
+    for (const units of ['imperial', 'metric'] as const)
+      for (let zoom = REAL_SIZE / 400; zoom < REAL_SIZE * 4; zoom *= 1.37) {
+        const { spacing, bold } = drawnGrid(usualGrid(units), zoom);
+        expect(spacing * zoom).toBeGreaterThanOrEqual(9);
+        expect(spacing % usualGrid(units)).toBe(0);
+        expect(bold).toBeGreaterThanOrEqual(2);
+      }
+  });
+});

@@ -1,0 +1,185 @@
+// Drawing and editing commands: each one edit that undo takes back, or a sentence that says what is missing.
+
+import { describe, expect, it } from 'vitest';
+import { sameButCounter } from '../../../core/edit/index.ts';
+import type { WallId } from '../../../core/plan/index.ts';
+import { derive } from '../../../core/report/index.ts';
+import type { CommandId } from '../../../electron/menu.ts';
+import { toolActions } from '../../../renderer/tools/actions.ts';
+import { demo, mm, type Program, program } from './program.ts';
+
+function run(own: Program, id: CommandId): string | null {
+  const action = toolActions[id]!;
+  const why = action.unavailable?.(own.app.store.get()) ?? null;
+  if (why === null) action.run(own.app);
+  return why;
+}
+function room(): Program {
+  const own = program();
+  own.tool('room');
+  own.give('4000', '3000');
+  own.tool('opening');
+  own.pointer('move', [1500, 0]);
+  own.give('500');
+  own.tool('select');
+  own.choose();
+  return own;
+}
+const rooms = (own: Program) => derive(own.plan()).levels[0]!.walk.rooms;
+const level = 'L1' as never;
+const walls = (own: Program) => Object.keys(own.level().walls) as WallId[];
+
+/** Does something and takes it back: the plan must be the one before. */
+function undone(own: Program, what: () => void): void {
+  const [before, steps] = [own.plan(), own.steps()];
+  what();
+  expect(own.steps()).toBe(steps + 1);
+  const after = own.plan();
+  own.app.undo();
+  expect(sameButCounter(own.plan(), before)).toBe(true);
+  own.app.redo();
+  expect(sameButCounter(own.plan(), after)).toBe(true);
+}
+
+describe('deleting', () => {
+  it('takes a wall with what stands on it', () => {
+    const own = room();
+    own.choose({ kind: 'wall', level, id: 'w1' as WallId }, { kind: 'opening', level, id: 'o1' as never });
+    undone(own, () => {
+      run(own, 'edit.delete');
+      expect(own.app.store.get().selection).toEqual([]);
+    });
+    expect(walls(own)).toHaveLength(3);
+    expect(own.level().openings).toEqual({});
+  });
+
+  it('takes every kind that can go and says why a corner cannot', () => {
+    const own = room();
+    own.choose({ kind: 'opening', level, id: 'o1' as never });
+    undone(own, () => run(own, 'edit.delete'));
+    own.choose({ kind: 'corner', level, id: rooms(own)[0]!.loops[0]!.corners[0]!.key });
+    run(own, 'edit.delete');
+    expect(own.said()).toMatch(/goes with its walls/);
+    own.choose({ kind: 'segment', level, id: rooms(own)[0]!.loops[0]!.segments[0]!.key });
+    undone(own, () => run(own, 'edit.delete'));
+    expect(walls(own)).toHaveLength(3);
+  });
+
+  it('takes a node out of a wall that goes on, and walls with a node where they do not', () => {
+    const own = room();
+    own.choose({ kind: 'wall', level, id: 'w2' as WallId });
+    run(own, 'draw.split');
+    expect(walls(own)).toHaveLength(5);
+    undone(own, () => run(own, 'edit.delete'));
+    expect(walls(own)).toHaveLength(4);
+    own.choose({ kind: 'node', level, id: 'n1' as never });
+    undone(own, () => run(own, 'edit.delete'));
+    expect(walls(own)).toHaveLength(2);
+  });
+
+  it('takes a room with the walls that are its alone', () => {
+    const own = program(demo('thimble-cottage'));
+    const before = rooms(own).length;
+    own.choose({ kind: 'room', level: own.level().id, id: rooms(own)[0]!.id });
+    undone(own, () => run(own, 'edit.delete'));
+    expect(rooms(own).length).toBe(before - 1);
+  });
+});
+
+describe('copies', () => {
+  it('duplicate a room beside itself with its door, and choose the new walls', () => {
+    const own = room();
+    own.choose({ kind: 'room', level, id: rooms(own)[0]!.id });
+    undone(own, () => run(own, 'edit.duplicate'));
+    expect(rooms(own)).toHaveLength(2);
+    expect(Object.keys(own.level().openings)).toHaveLength(2);
+    own.app.undo();
+    run(own, 'edit.duplicate');
+    expect(own.app.store.get().selection).toHaveLength(4);
+  });
+
+  it('paste what was copied in the middle of what is shown', () => {
+    const own = room();
+    expect(run(own, 'edit.paste')).toMatch(/copied/);
+    own.choose({ kind: 'room', level, id: rooms(own)[0]!.id });
+    run(own, 'edit.copy');
+    own.app.look((viewport) => ({ ...viewport, centre: [9000 * 320, 9000 * 320] }));
+    undone(own, () => run(own, 'edit.paste'));
+    expect(rooms(own)).toHaveLength(2);
+  });
+
+  it('duplicate a door along its wall', () => {
+    const own = room();
+    own.choose({ kind: 'opening', level, id: 'o1' as never });
+    undone(own, () => run(own, 'edit.duplicate'));
+    expect(Object.keys(own.level().openings)).toHaveLength(2);
+  });
+
+  it('mirror a room where it stands: the door changes ends', () => {
+    const own = room();
+    const gap = () =>
+      rooms(own)[0]!.loops[0]!.segments.flatMap(({ openings, drawn }) =>
+        openings.map(({ holeFrom, holeTo }) => [mm(holeFrom), mm(drawn - holeTo)] as const),
+      )[0]!;
+    const [left, right] = gap();
+    own.choose({ kind: 'room', level, id: rooms(own)[0]!.id });
+    undone(own, () => run(own, 'edit.mirror'));
+    expect(gap()[0]).toBeCloseTo(right, 1);
+    expect(gap()[1]).toBeCloseTo(left, 1);
+    expect(rooms(own)).toHaveLength(1);
+  });
+
+  it('turn a room a quarter', () => {
+    const own = room();
+    own.choose({ kind: 'room', level, id: rooms(own)[0]!.id });
+    undone(own, () => run(own, 'edit.turn'));
+    const sizes = rooms(own)[0]!.loops[0]!.segments.map(({ drawn, along }) => [
+      Math.abs(along[0]),
+      mm(drawn),
+    ]);
+    expect(sizes).toContainEqual([1, 3000]);
+    expect(sizes).toContainEqual([0, 4000]);
+  });
+});
+
+describe('walls', () => {
+  it('split in the middle and join again', () => {
+    const own = room();
+    own.choose({ kind: 'wall', level, id: 'w3' as WallId });
+    undone(own, () => run(own, 'draw.split'));
+    own.app.undo();
+    run(own, 'draw.split');
+    expect(own.app.store.get().selection.map(({ kind }) => kind)).toEqual(['node']);
+    undone(own, () => run(own, 'draw.join'));
+    expect(walls(own)).toHaveLength(4);
+    own.choose({ kind: 'wall', level, id: 'w1' as WallId });
+    run(own, 'draw.join');
+    expect(own.said()).toMatch(/two walls/);
+  });
+
+  it('that nearly meet are closed by command', () => {
+    const own = program();
+    own.app.change(({ drawing }) => ({ drawing: { ...drawing, along: 'centre' } }));
+    own.tool('wall');
+    own.click([0, 0], { mod: true });
+    own.click([4000, 0], { mod: true });
+    own.click([4000, 3000], { mod: true });
+    own.click([0, 3000], { mod: true });
+    own.click([0, 200], { mod: true });
+    own.key('Enter');
+    expect(rooms(own)).toHaveLength(0);
+    undone(own, () => run(own, 'draw.close'));
+    expect(rooms(own)).toHaveLength(1);
+    run(own, 'draw.close');
+    expect(own.said()).toMatch(/no gap/);
+  });
+
+  it('are all chosen, and those of a room', () => {
+    const own = room();
+    run(own, 'edit.selectAll');
+    expect(own.app.store.get().selection).toHaveLength(4);
+    own.choose({ kind: 'wall', level, id: 'w1' as WallId });
+    run(own, 'edit.selectRoom');
+    expect(own.app.store.get().selection.map(({ kind }) => kind)).toEqual(['room']);
+  });
+});

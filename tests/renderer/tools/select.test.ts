@@ -1,0 +1,206 @@
+// Choosing and moving by events: clicks, boxes, drags, nudges and typed distances; one edit each, Escape none.
+
+import { describe, expect, it } from 'vitest';
+import { mustLookup, type NodeId, type OpeningId, type WallId } from '../../../core/plan/index.ts';
+import { derive } from '../../../core/report/index.ts';
+import { pictureOf } from '../../../renderer/tools/run.ts';
+import { MM, mm, type Program, places, program } from './program.ts';
+
+/** A room of 4000 × 3000 clear with its top left inside corner at 0, 0. */
+function room(): Program {
+  const own = program();
+  own.tool('room');
+  own.give('4000', '3000');
+  own.tool('select');
+  own.pointer('move', [2000, 1500]);
+  return own;
+}
+const segments = (own: Program) =>
+  derive(own.plan()).levels[0]!.walk.rooms.flatMap(({ loops }) => loops.flatMap((loop) => loop.segments));
+const drawn = (own: Program) => segments(own).map((each) => Math.round(mm(each.drawn)));
+const wall = (own: Program, where: 'top' | 'right' | 'bottom' | 'left') => {
+  const index = ['top', 'right', 'bottom', 'left'].indexOf(where);
+  return Object.keys(own.level().walls).sort()[index] as WallId;
+};
+const ON = { top: [2000, -50], right: [4050, 700], bottom: [2000, 3050], left: [-50, 700] } as const;
+
+describe('choosing', () => {
+  it('a click chooses a wall, on the floor the room, beside everything nothing', () => {
+    const own = room();
+    own.click(ON.top);
+    expect(own.app.store.get().selection).toEqual([{ kind: 'wall', level: 'L1', id: wall(own, 'top') }]);
+    own.click([1000, 1000]);
+    expect(own.app.store.get().selection.map(({ kind }) => kind)).toEqual(['room']);
+    own.click([7000, 7000]);
+    expect(own.app.store.get().selection).toEqual([]);
+    expect(own.steps()).toBe(1);
+  });
+
+  it('with Shift, adds and takes away', () => {
+    const own = room();
+    own.click(ON.top);
+    own.click(ON.left, { shift: true });
+    expect(own.app.store.get().selection).toHaveLength(2);
+    own.click(ON.top, { shift: true });
+    expect(own.app.store.get().selection.map(({ id }) => id)).toEqual([wall(own, 'left')]);
+  });
+
+  it('a box from left to right takes what lies inside it, from right to left what it touches', () => {
+    const own = room();
+    own.drag([-400, -400], [2500, 3500]);
+    const inside = own.app.store.get().selection.filter(({ kind }) => kind === 'wall');
+    expect(inside.map(({ id }) => id)).toEqual([wall(own, 'left')]);
+    own.drag([2500, 3500], [-400, -400]);
+    const touched = own.app.store.get().selection.filter(({ kind }) => kind === 'wall');
+    expect(touched.map(({ id }) => id).sort()).toEqual(
+      [wall(own, 'top'), wall(own, 'bottom'), wall(own, 'left')].sort(),
+    );
+  });
+
+  it('N goes through what lies under the last click', () => {
+    const own = room();
+    own.click(ON.top);
+    const first = own.app.store.get().selection;
+    own.key('n');
+    expect(own.app.store.get().selection).not.toEqual(first);
+    for (let i = 0; i < 6; i++) own.key('n');
+    expect(own.app.store.get().selection).toHaveLength(1);
+  });
+});
+
+describe('dragging', () => {
+  it('a wall goes square to itself, its neighbours follow, in one step', () => {
+    const own = room();
+    own.drag(ON.right, [4555, 1400]);
+    expect(own.steps()).toBe(2);
+    const xs = [...new Set(Object.values<readonly [number, number]>(own.level().nodes).map(([x]) => mm(x)))];
+    expect(xs).toHaveLength(2);
+    expect(Math.max(...xs)).toBeGreaterThan(4400);
+    expect(drawn(own)[0]).toBe(drawn(own)[2]);
+    own.app.undo();
+    expect(drawn(own)).toEqual([3000, 4000, 3000, 4000]);
+  });
+
+  it('shows the clear distance while it goes, and the plan only changes at the end', () => {
+    const own = room();
+    const before = own.plan();
+    own.pointer('down', ON.right);
+    own.pointer('move', [4500, 700], { mod: true });
+    expect(own.plan()).toBe(before);
+    const picture = pictureOf(own.app.store.get())!;
+    expect(picture.preview!.changedWalls.size).toBe(3);
+    expect(picture.labels.map(({ words }) => words)).toContain('4450 mm');
+    own.pointer('up', [4500, 700], { mod: true });
+    expect(drawn(own)).toContain(4450);
+  });
+
+  it('Escape in a drag leaves the very same plan, and the release after it does nothing', () => {
+    const own = room();
+    const before = own.plan();
+    own.pointer('down', ON.right);
+    own.pointer('move', [5000, 700]);
+    own.key('Escape');
+    own.pointer('move', [5200, 700]);
+    own.pointer('up', [5200, 700]);
+    expect(own.plan()).toBe(before);
+    expect(own.steps()).toBe(1);
+    expect(pictureOf(own.app.store.get())!.preview).toBeNull();
+  });
+
+  it('a corner moves to where it is let go', () => {
+    const own = room();
+    own.drag([4057.5, -57.5], [4900, -900], { mod: true });
+    expect(places(own.level())).toContain('4900,-900');
+    expect(own.steps()).toBe(2);
+  });
+
+  it('a corner let go on another is one with it', () => {
+    const own = room();
+    own.drag([4057.5, -57.5], [-50, -60]);
+    expect(Object.keys(own.level().nodes)).toHaveLength(3);
+    expect(own.steps()).toBe(2);
+    own.app.undo();
+    expect(drawn(own)).toEqual([3000, 4000, 3000, 4000]);
+  });
+
+  it('what is dragged is no target: a node near its own old place stays where the pointer is', () => {
+    const own = room();
+    own.app.change(() => ({ recent: [] }));
+    own.drag([4057, -57], [4107, -57]);
+    expect(places(own.level())).not.toContain('4057.5,-57.5');
+  });
+
+  it('a door slides along its wall with both gaps shown, and is typed to a gap', () => {
+    const own = room();
+    own.tool('opening');
+    own.click([1200, 0]);
+    own.tool('select');
+    const [id] = Object.keys(own.level().openings) as [OpeningId];
+    own.pointer('down', [1200, -50]);
+    own.pointer('move', [2500, 40], { mod: true });
+    expect(pictureOf(own.app.store.get())!.labels).toHaveLength(2);
+    own.pointer('up', [2500, 40], { mod: true });
+    expect(mm(segments(own).flatMap(({ openings }) => openings)[0]!.holeFrom)).toBeCloseTo(2095, 0);
+    own.choose({ kind: 'opening', level: own.level().id, id });
+    expect(own.give('', '300')).toBe(true);
+    const segment = segments(own).find(({ openings }) => openings.length > 0)!;
+    expect(mm(segment.drawn - segment.openings[0]!.holeTo)).toBeCloseTo(300, 2);
+  });
+
+  it('several walls and a room move together', () => {
+    const own = room();
+    own.click([1000, 1000]);
+    own.drag([1000, 1000], [3000, 2000], { mod: true });
+    expect(places(own.level())).toContain('1942.5,942.5');
+    expect(drawn(own)).toEqual([3000, 4000, 3000, 4000]);
+    expect(own.steps()).toBe(2);
+  });
+});
+
+describe('keys and figures', () => {
+  it('arrow keys nudge, and presses that follow are one step', () => {
+    const own = room();
+    own.click(ON.right);
+    for (let i = 0; i < 4; i++) own.key('ArrowRight');
+    expect(drawn(own)).toContain(4020);
+    expect(own.steps()).toBe(2);
+    own.app.undo();
+    expect(drawn(own)).toEqual([3000, 4000, 3000, 4000]);
+  });
+
+  it('a typed clear distance moves the chosen wall', () => {
+    const own = room();
+    own.click(ON.right);
+    expect(own.give('3500')).toBe(true);
+    expect(drawn(own)).toEqual(
+      [3000, 3500, 3000, 3500].map((each, i) => (i % 2 === 0 ? drawn(own)[i]! : each)),
+    );
+    expect(drawn(own).filter((each) => each === 3500)).toHaveLength(2);
+  });
+
+  it('a face takes its length and the clear distance across', () => {
+    const own = room();
+    const top = segments(own).find(({ inward, drawn: length }) => inward[1] === 1 && length > 3500 * MM)!;
+    own.choose({ kind: 'segment', level: own.level().id, id: top.key });
+    expect(own.give('4200', '2800')).toBe(true);
+    expect([...new Set(drawn(own))].sort()).toEqual([2800, 4200]);
+    expect(own.steps()).toBe(2);
+  });
+
+  it('a double click on a wall asks for its figure', () => {
+    const own = room();
+    own.click(ON.top);
+    own.pointer('double', ON.top);
+    expect(own.app.store.get().tool.ask).toBe(2);
+  });
+
+  it('a node moves by typed distances', () => {
+    const own = room();
+    const [id] = Object.entries<readonly [number, number]>(own.level().nodes).find(
+      ([, [x, y]]) => x > 0 && y > 0,
+    )!;
+    own.choose({ kind: 'node', level: own.level().id, id: id as NodeId });
+    own.give('100', '-50');
+    expect(mustLookup(own.level().nodes, id).map(mm)).toEqual([4157.5, 3007.5]);
+  });
+});

@@ -137,7 +137,7 @@ export type PlaceAnswer =
   | { readonly outcome: 'refused'; readonly message: string };
 
 export type ExportAnswer =
-  /** `shown` opens the folder by `showExport`, where the system can. */
+  /** `id` is for `showExport` and `openExport`, where the system can. */
   | { readonly outcome: 'written'; readonly id: string; readonly names: readonly string[] }
   | { readonly outcome: 'refused'; readonly message: string }
   /** A file of that name is there; send `over: true` to replace it. */
@@ -150,6 +150,10 @@ export const DEMO_HOUSES = ['thimble-cottage', 'larkspur-house'] as const;
 /** Files that a plan can be handed over as. `csv` is a folder of tables. */
 export const EXPORT_KINDS = ['pdf', 'csv', 'report'] as const;
 export type ExportKind = (typeof EXPORT_KINDS)[number];
+
+/** What the system can do in a text field. */
+export const FIELD_EDITS = ['undo', 'redo', 'copy', 'paste', 'selectAll'] as const;
+export type FieldEdit = (typeof FIELD_EDITS)[number];
 
 const handle = z.string().regex(/^[0-9a-f]{32}$/);
 const opaque = z.string().min(1).max(128);
@@ -204,7 +208,14 @@ export const CALLS = {
   export: z.strictObject(exportWish),
   exportPlace: z.strictObject({ ...exportWish, place: opaque, name: fileName, over: z.boolean() }),
   cancelExport: nothing,
+  /** Shows the folder of a finished export, by the id of its answer. */
   showExport: z.strictObject({ id: opaque }),
+  /** Opens an exported PDF in the system's viewer, to be read or printed. */
+  openExport: z.strictObject({ id: opaque }),
+  /** The system's own editing in the focused field, for a menu that took the key from it. */
+  editField: z.strictObject({ how: z.enum(FIELD_EDITS) }),
+  /** Answers a `closing` event: the window asks its user first, and is not to be closed meanwhile. */
+  stay: nothing,
   setPreferences: PreferencesPatchSchema,
   recent: nothing,
   clearRecent: nothing,
@@ -244,6 +255,10 @@ export interface Answers {
   exportPlace: ExportAnswer;
   cancelExport: null;
   showExport: null;
+  /** One sentence where it cannot be opened. */
+  openExport: string | null;
+  editField: null;
+  stay: null;
   setPreferences: WindowPreferences;
   recent: readonly RecentPlan[];
   clearRecent: null;

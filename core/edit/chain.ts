@@ -80,7 +80,7 @@ export function addChain(working: Working, edit: AddChain): EditFailure | null {
     return failure('no-point', closed ? 'A closed chain needs three points.' : 'A chain needs two points.');
   }
   const thickness = 2 * roundHalfAway(edit.thickness / 2);
-  if (!(thickness >= 2)) return failure('bad-number', `A wall cannot be ${edit.thickness} ticks thick.`);
+  if (!(thickness >= 2)) return failure('bad-number', 'A wall needs a thickness of more than nothing.');
   const hand = edit.hand ?? roomHand(drawn);
   const line = centreLine(drawn, closed, thickness, along, hand);
   if (line === null) {

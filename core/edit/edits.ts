@@ -156,7 +156,7 @@ function addWall(working: Working, edit: AddWall): EditFailure | null {
   const taken = idFault(id, working.walls);
   if (taken !== null) return taken;
   const even = 2 * roundHalfAway(thickness / 2);
-  if (!(even >= 2)) return failure('bad-number', `A wall cannot be ${thickness} ticks thick.`);
+  if (!(even >= 2)) return failure('bad-number', 'A wall needs a thickness of more than nothing.');
   const ends: { node: NodeId; fresh: Point | null }[] = [];
   for (const choice of [edit.from, edit.to]) {
     const end = nodeFor(working, choice);
@@ -239,7 +239,10 @@ function splitWall(working: Working, { wall: id, at, node, newWall }: SplitWall)
   ];
   const inside = at > 0 && at < length && distance(place, from) > 0 && distance(place, to) > 0;
   if (!inside)
-    return failure('off-wall', `${at} ticks is not inside wall ${id}, which is ${length} ticks long.`);
+    return failure(
+      'off-wall',
+      `That place is not inside wall ${id}: it must lie between the wall’s two ends.`,
+    );
   const there = [...working.nodes].find(([, other]) => other[0] === place[0] && other[1] === place[1]);
   if (there !== undefined)
     return failure('off-wall', `Wall ${id} cannot be split there: node ${there[0]} is in the way.`);

@@ -96,12 +96,13 @@ function putOpening(
   if (record === was) return { level, notes: [] };
   const length = lengthOfWall(level, record.wall);
   if (length === null) return noWall(record.wall);
-  if (!(record.width >= 1)) return failure('bad-number', `An opening cannot be ${record.width} ticks wide.`);
-  if (!(record.at >= 0 && record.at + record.width <= length + 0.5)) {
-    const [from, to] = [mm(record.at), mm(record.at + record.width)];
+  if (!(record.width >= 1)) return failure('bad-number', 'An opening needs a width of more than nothing.');
+  const past = record.at + record.width - length;
+  if (!(record.at >= 0 && past <= 0.5)) {
+    const where = record.width > length + 0.5 ? 'is wider than' : 'would reach past the end of';
     return failure(
       'off-wall',
-      `Opening ${id} would reach from ${from} to ${to} mm along wall ${record.wall}, which is ${mm(length)} mm long.`,
+      `Opening ${id} ${where} wall ${record.wall}: it must lie between the wall’s ends.`,
     );
   }
   const next = { ...level, openings: withRecord(level.openings, id, record) };
@@ -167,8 +168,11 @@ function putStanding<K extends Kind>(
   if (length === null) return noWall(wall);
   const { at, width } = record as { at: number; width: number };
   if (!(at < length && at + width > 0)) {
-    const reach = `from ${mm(at)} to ${mm(at + width)} mm along wall ${wall}, which is ${mm(length)} mm long`;
-    return failure('off-wall', `${NAMES[kind][1]} ${id} would stand beside its wall: ${reach}.`);
+    const name = NAMES[kind][1];
+    return failure(
+      'off-wall',
+      `${name} ${id} would stand beyond wall ${wall}: some of it must be within the wall’s ends.`,
+    );
   }
   const next: Level = { ...level, [kind]: withRecord(map, id, record) };
   const before = was as { wall: WallId; side: string } | undefined;
@@ -226,9 +230,4 @@ function standsOn(
         segment.parts.some((part) => part.wall === wall && (side === undefined || part.side === side)),
     ),
   );
-}
-
-/** Millimetres for a message, to a tenth. */
-function mm(ticks: number): string {
-  return String(Math.round(ticks / 32) / 10);
 }

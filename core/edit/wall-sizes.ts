@@ -53,9 +53,9 @@ export function changeWalls(working: Working, { walls, set }: ChangeWalls): Edit
   if (missing !== undefined) return noWall(missing);
   const thickness = set.thickness === undefined ? undefined : 2 * roundHalfAway(set.thickness / 2);
   if (thickness !== undefined && !(thickness >= 2))
-    return failure('bad-number', `A wall cannot be ${set.thickness} ticks thick.`);
+    return failure('bad-number', 'A wall needs a thickness of more than nothing.');
   if (set.height != null && !(roundHalfAway(set.height) >= 1))
-    return failure('bad-number', `A wall cannot be ${set.height} ticks high.`);
+    return failure('bad-number', 'A wall needs a height of more than nothing.');
   for (const id of walls) {
     const wall = mustGet(working.walls, id);
     const fields = new Map<string, unknown>(Object.entries(wall));
@@ -126,7 +126,7 @@ export function setClearDistance(working: Working, edit: SetClearDistance): Edit
     return failure('not-facing', `These faces of walls ${names} do not look at each other.`);
   const wanted = roundHalfAway(edit.distance);
   if (!(wanted >= 1 && wanted <= FARTHEST_TICKS))
-    return failure('bad-number', `${edit.distance} ticks is no distance between two walls.`);
+    return failure('bad-number', 'Between two walls there must be more than nothing, and less than 1 km.');
   const by: Point = [
     roundHalfAway(stays.out[0] * (wanted - gap)),
     roundHalfAway(stays.out[1] * (wanted - gap)),

@@ -35,6 +35,9 @@ export interface Cuts {
   readonly alternatives: readonly { readonly profile: string; readonly rows: readonly CutsAlternative[] }[];
 }
 
+/** A row of the table is a comparison, not what is cut: a part of the usual work. */
+const ROW_WORK = 0.05;
+
 function withoutScarfs(plan: Plan): Plan {
   const profiles = Object.fromEntries(
     sortedEntries(plan.profiles).map(([id, profile]) => [id, { ...profile, scarf: false }]),
@@ -56,14 +59,8 @@ function row(of: Alternative): CutsAlternative {
   };
 }
 
-/**
- * Boards, purchase and totals of a solved plan, and per profile the alternatives: as asked, one length alone, and no
- * scarfs where that changes the pieces (RULES: ST11). The alternatives are solved here.
- */
-export function cutsOf(solved: Solved, solver: Solver, budget: StockBudget = {}): Cuts {
-  const { plan, report } = solved;
-  const whole = derive(withoutScarfs(plan));
-  const wholeOrders = orderOf(plan, whole.levels);
+/** The same without what it would cost bought otherwise: nothing is solved. */
+export function plainCutsOf({ plan, report }: Solved): Cuts {
   return {
     format: 'copewright-cuts',
     version: 1,
@@ -71,6 +68,20 @@ export function cutsOf(solved: Solved, solver: Solver, budget: StockBudget = {})
     stock: report.stock,
     purchase: report.purchase,
     totals: report.totals,
+    alternatives: [],
+  };
+}
+
+/**
+ * Boards, purchase and totals of a solved plan, and per profile the alternatives: as asked, one length alone, and no
+ * scarfs where that changes the pieces (RULES: ST11). The alternatives are solved here.
+ */
+export function cutsOf(solved: Solved, solver: Solver, budget: StockBudget = { work: ROW_WORK }): Cuts {
+  const { plan } = solved;
+  const whole = derive(withoutScarfs(plan));
+  const wholeOrders = orderOf(plan, whole.levels);
+  return {
+    ...plainCutsOf(solved),
     alternatives: solved.stock.map((own) => {
       const other = wholeOrders.find((order) => order.profileId === own.order.profileId);
       const others =

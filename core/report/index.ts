@@ -1,4 +1,4 @@
-export { type Cuts, cutsOf, cutsToText } from './cuts.ts';
+export { type Cuts, cutsOf, cutsToText, plainCutsOf } from './cuts.ts';
 export { derive, solve } from './derive.ts';
 export { reportJsonSchemaText, reportToJson } from './json.ts';
 export { type Report, ReportSchema } from './schema.ts';

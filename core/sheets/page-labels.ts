@@ -6,8 +6,8 @@
 import { lookup } from '../plan/maps.ts';
 import { settingsOf } from '../plan/settings.ts';
 import { casingPartId } from '../stock/index.ts';
-import type { FontName, Item, Sheet } from './items.ts';
-import { type Box, CAP_EM, corners, lineHeight, moved, text, wrapText } from './kit.ts';
+import type { FontName, Item, Sheet, Stroke } from './items.ts';
+import { type Box, CAP_EM, lineHeight, moved, text, wrapText } from './kit.ts';
 import { boardPicture } from './page-board.ts';
 import { SMALL_MM, wallOf } from './page-boards.ts';
 import { frameHead, type PageKit } from './page-layout.ts';
@@ -120,7 +120,9 @@ function pages(kit: PageKit, boards: readonly Labelled[], least: number): Sheet[
     const frame = sheetFrame(kit.measure, kit.size, { ...frameHead(kit), title, subtitle });
     const cells = grid(kit, frame.inner, least);
     const items: Item[] = [];
-    for (const [index, each] of boards.slice(done, done + cells.length).entries()) {
+    const here = boards.slice(done, done + cells.length);
+    items.push(...outerLines(cells, here.length));
+    for (const [index, each] of here.entries()) {
       const made =
         each.kind === 'board' ? label(kit, each, cells[index]!) : partLabel(kit, each, cells[index]!);
       if (!made.fits && least === LEAST.height) return null;
@@ -165,14 +167,34 @@ function putInto(kit: PageKit, items: Item[]) {
     );
 }
 
-/** The cell's dashed frame, what stands in it, and whether it stays inside. */
+/** What every line to cut along is drawn with. */
+const CUT_LINE: Stroke = { ink: 'graphite', width: 0.4, dash: [3, 2] };
+
+/** The outer lines above and left of the first `count` cells: all others are right of or below a cell and drawn with it. */
+function outerLines(cells: readonly Box[], count: number): Item[] {
+  const used = cells.slice(0, count);
+  const [x0, y0] = cells[0]!;
+  const x1 = Math.max(...used.map((cell) => cell[2]));
+  const y1 = Math.max(...used.map((cell) => cell[3]));
+  const points = [
+    [x0, y1],
+    [x0, y0],
+    [x1, y0],
+  ] as const;
+  return [{ kind: 'line', points, stroke: CUT_LINE, role: 'label-edge' }];
+}
+
+/** The cell's dashed lines right and below, so that each line is drawn once; what stands in it; and whether it stays inside. */
 function inCell(kit: PageKit, cell: Box, items: readonly Item[], lowest: number): Made {
   const pad = PAD * kit.sizes.by;
   const frame: Item = {
     kind: 'line',
-    points: corners(cell),
-    stroke: { ink: 'graphite', width: 0.4, dash: [3, 2] },
-    closed: true,
+    points: [
+      [cell[2], cell[1]],
+      [cell[2], cell[3]],
+      [cell[0], cell[3]],
+    ],
+    stroke: CUT_LINE,
     role: 'label',
   };
   return {

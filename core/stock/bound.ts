@@ -168,9 +168,8 @@ function boundOf(problem: Problem, worths: Worths): number {
 }
 
 /**
- * Column generation from the patterns given until no board pays, the bound reaches `goal`, or `rounds` are done. Worths
- * asked about lie between the best so far and the programme's (smoothing), which saves rounds; where that finds no new
- * board the programme's own are asked.
+ * Column generation from the patterns given until no board pays, the bound reaches `goal`, or `rounds` are done. Each
+ * round asks the programme's own worths and such as lie between them and the best so far (smoothing), which saves rounds.
  */
 export function lowerBound(
   problem: Problem,
@@ -236,7 +235,6 @@ export function lowerBound(
         const pays = value - supplies[s]!.cost * scale - rents[s]! > PAYS * dearest * scale;
         if (pays && pool.add(s, parts)) added = true;
       });
-      if (added) break;
     }
     if (!added) {
       finished = true;

@@ -96,7 +96,10 @@ export function joinBoards(
   let now: readonly LongStretch[] = longs;
   const many = plain.order.items.length > MANY;
   const rounds = many ? 1 : ROUNDS;
-  for (let round = 0; round < rounds && !done() && told(); round++) {
+  // A large order is joined anew only where the bound leaves room for a board less: less gain is not worth the work.
+  const least = cheapest(plain);
+  const promising = !many || !placed || plain.cost - bound >= least;
+  for (let round = 0; round < rounds && promising && !done() && told(); round++) {
     const options = choices.map(({ cells, ways }, i) => {
       const long = now[i]!;
       if (!cells.all) return optionsOf(plan, long, cells.count, others, rooms, ways);
@@ -164,6 +167,14 @@ export function joinBoards(
     if (whole && placed) bound = Math.max(bound, Math.min(least, best.stock.cost));
   }
   return { stock: withBound(best.stock, bound), splits: best.splits };
+}
+
+/** What the cheapest board that can be bought costs, in the unit of the plan's cost; 0 where none can be. */
+function cheapest({ order, by }: StockPlan): number {
+  const costs = order.lengths
+    .filter((each) => !each.onHand && each.limit !== 0)
+    .map((each) => (by === 'money' ? (each.price ?? 0) : each.length));
+  return costs.length === 0 ? 0 : Math.min(...costs);
 }
 
 /** A budget that stops once the boards cannot get better than those at hand. */

@@ -9,8 +9,8 @@ import { type Cut, leastUnits, type Options, type Pattern, problemOf, unitsOf } 
 import type { StockOrder } from './types.ts';
 
 /** Usual work: rounds of column generation, nodes of one knapsack, boards chosen from, nodes of the solver. */
-const ROUNDS = 200;
-const SEARCH = 40_000;
+const ROUNDS = 30;
+const SEARCH = 10_000;
 const SEEN = 500;
 const NODES = 8;
 

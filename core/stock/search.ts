@@ -34,15 +34,16 @@ const LEAVES = [0, 1, 3] as const;
 /** Boards seen on the way that the solver chooses from where there are too many to list, and its nodes. */
 const SEEN = 1_000;
 const SEEN_NODES = 60;
-/** Quick answers tried on an order of 60 pieces, fewer on larger ones, and nodes of each knapsack in them. */
 /** Up to this many different pieces whole boards are counted for the bound. */
 const COUNTED = 120;
 /** Up to this many pieces the boards so counted are filled too, and so many counts are tried. */
 const FILLED = 80;
 const COUNTS = 12;
-/** What limits for an order of so many pieces are given for. */
+/** Quick answers tried on an order of so many pieces, fewer on larger ones, and nodes of each knapsack in them. */
 const USUAL = 60;
-const TRIES = 300;
+const TRIES = 120;
+/** The same before the bound: they save rounds of column generation. */
+const EARLY_TRIES = 24;
 const TRY_SEARCH = 20_000;
 
 export interface Found {
@@ -65,7 +66,16 @@ export function searchBoards(
 ): Found {
   let best: Found = { answer: firstAnswer(problem), bound: 0 };
   if (work <= 0 || !tell(best, 'start')) return best;
-  const { bound, worths, patterns } = lowerBound(problem, best.answer.boards, solver, {
+  const triesOf = (count: number): number => Math.ceil((count * work) / Math.max(1, problem.pieces / USUAL));
+  const needs = problem.kinds.map((kind) => kind.need);
+  const early = triedAnswer(problem, needs, best.answer, {
+    count: triesOf(EARLY_TRIES),
+    goal: 0,
+    search: TRY_SEARCH,
+  });
+  best = { ...best, answer: early.best };
+  const known = [...best.answer.boards, ...early.boards];
+  const { bound, worths, patterns } = lowerBound(problem, known, solver, {
     goal: best.answer.cost,
     rounds: Math.ceil(ROUNDS * work),
     work: SEARCH * work,
@@ -136,8 +146,7 @@ export function searchBoards(
   };
 
   if (done() || !tell(best, 'bound')) return best;
-  const tries = Math.ceil((TRIES * work) / Math.max(1, problem.pieces / USUAL));
-  const effort = { count: tries, goal: bound, search: TRY_SEARCH };
+  const effort = { count: triesOf(TRIES), goal: bound, search: TRY_SEARCH };
   const tried = triedAnswer(problem, worths.values, best.answer, effort);
   take(tried.best);
   if (done() || !tell(best, 'improve')) return best;

@@ -129,7 +129,9 @@ async function answer(parts: Parts, request: IncomingMessage, response: ServerRe
     say(response, status, words);
   };
 
-  const refusal = gate.refusal(headers);
+  // Node keeps the first of two hosts; a request with two is not from a browser.
+  const hosts = request.headersDistinct.host?.length ?? 0;
+  const refusal = gate.refusal(hosts === 1 ? headers : {});
   if (refusal !== null) return refuse(refusal.status, refusal.words);
   const [path = '', query = ''] = url.split('?', 2);
   if (path === '/enter' && method === 'GET') {

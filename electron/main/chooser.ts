@@ -13,7 +13,7 @@ const ALL: FileFilter = { name: 'All files', extensions: ['*'] };
 
 export interface NativeParts {
   readonly dialog: Pick<Dialog, 'showOpenDialog' | 'showSaveDialog'>;
-  readonly shell: Pick<Shell, 'showItemInFolder'>;
+  readonly shell: Pick<Shell, 'showItemInFolder' | 'openPath'>;
   /** The window the dialogs belong to; null while there is none: nothing is asked then. */
   window(): BrowserWindow | null;
 }
@@ -42,5 +42,6 @@ export function nativeChooser({ dialog, shell, window }: NativeParts): Chooser {
     exportTo: (kind, name, folder) =>
       kind === 'csv' ? open('openDirectory', folder, []) : save(join(folder, name), [EXPORTS[kind], ALL]),
     showInFolder: (path) => shell.showItemInFolder(path),
+    openInViewer: async (path) => (await shell.openPath(path)) === '',
   };
 }

@@ -1,5 +1,6 @@
 // The native menus from the one table of commands. An item sends its command to the window; keys are shown here and left to
-// the window, so that a text field keeps its own. On a Mac the first menu is the program's.
+// the window, so that a text field keeps its own. A Mac gives them to the menu all the same: there the window hands the
+// editing ones back to its focused field. On a Mac the first menu is the program's.
 
 import type { MenuItemConstructorOptions } from 'electron';
 import { COMMAND_IDS, COMMAND_ROWS, type CommandId, MENUS, type MenuName } from '../menu.ts';
@@ -62,6 +63,8 @@ function recentItems({ recent, openRecent }: MenuWish): MenuItemConstructorOptio
 }
 
 function extraItems({ platform, developing }: MenuWish, menu: MenuName): MenuItemConstructorOptions[] {
+  // On a Mac a text field can be cut from only where a menu has the role.
+  if (menu === 'Edit' && platform === 'mac') return [{ type: 'separator' }, { role: 'cut' }];
   if (menu === 'File' && platform !== 'mac') return [{ type: 'separator' }, { role: 'quit' }];
   if (menu === 'View')
     return [

@@ -76,6 +76,7 @@ async function openProgram(files: ProgramFiles, named: string | null): Promise<v
   const log = (line: string): void => void process.stderr.write(`${line}\n`);
   let window: BrowserWindow | null = null;
   let ending = false;
+  let lastWords: NodeJS.Timeout | undefined;
 
   guardSession(session.defaultSession, developing);
   const built = builtFiles(files.window);
@@ -95,11 +96,16 @@ async function openProgram(files: ProgramFiles, named: string | null): Promise<v
     file: named,
     emit,
     openLink: (address) => void shell.openExternal(address),
+    editField: (how) => {
+      if (window !== null && !window.isDestroyed()) window.webContents[how]();
+    },
+    stay: () => clearTimeout(lastWords),
     quit: () => void end(),
   });
 
   /** Keeps everything, then goes. Where something cannot be kept, the window stays and says so. */
   async function end(): Promise<void> {
+    clearTimeout(lastWords);
     if (ending) return;
     ending = true;
     if (window !== null) await rememberPlace(preferences, window);
@@ -174,7 +180,9 @@ async function openProgram(files: ProgramFiles, named: string | null): Promise<v
     if (ending) return;
     event.preventDefault();
     emit('closing', {});
-    setTimeout(() => void end(), LAST_WORDS_MS).unref();
+    clearTimeout(lastWords);
+    lastWords = setTimeout(() => void end(), LAST_WORDS_MS);
+    lastWords.unref();
   });
   window.webContents.on('render-process-gone', () => {
     // Every edit that reached the desk is in its journal: the page starts again with the same plan.

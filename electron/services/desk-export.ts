@@ -29,6 +29,8 @@ function isDate(text: string): boolean {
 export function exportCalls(state: DeskState) {
   const { options, documents, ids } = state;
   const { calls } = options.env;
+  /** What was written here. Nothing else is shown or opened, whatever other ids the window has. */
+  const written = new Map<string, { path: string; kind: ExportKind }>();
   /** The export that is asked for, worked out or written. */
   let current: { running: Running<readonly MadeFile[]> | null; cancelled: boolean } | null = null;
 
@@ -80,7 +82,9 @@ export function exportCalls(state: DeskState) {
       const files = single ? made.map(({ bytes }) => ({ name: basename(path), bytes })) : made;
       await write(folder, files, plans);
       options.emit('progress', { words: 'Done', done: 3, all: 3 });
-      return { outcome: 'written', id: ids.give(path), names: files.map(({ name }) => name) };
+      const id = ids.give(path);
+      written.set(id, { path, kind });
+      return { outcome: 'written', id, names: files.map(({ name }) => name) };
     } catch (error) {
       if (error instanceof Cancelled) return { outcome: 'cancelled' };
       if (error instanceof WorkFailed)
@@ -154,9 +158,16 @@ export function exportCalls(state: DeskState) {
       return null;
     },
     showExport: async ({ id }) => {
-      const path = ids.thingOf(id);
-      if (path !== null) options.chooser?.showInFolder(path);
+      const made = written.get(id);
+      if (made !== undefined) options.chooser?.showInFolder(made.path);
       return null;
+    },
+    openExport: async ({ id }) => {
+      const made = written.get(id);
+      if (made?.kind !== 'pdf' || options.chooser === null) return 'This file is not one to be opened here.';
+      if (!made.path.toLowerCase().endsWith('.pdf')) return 'Only a file that ends in .pdf is opened.';
+      if (await options.chooser.openInViewer(made.path)) return null;
+      return `${basename(made.path)} could not be opened; the system may have no program for PDF files.`;
     },
   } satisfies Partial<DeskCalls>;
   return { calls: exporting, stop: cancel };

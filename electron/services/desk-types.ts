@@ -1,6 +1,15 @@
 // What a desk is given and gives. The desk is everything the contract's calls do, whatever carries them.
 
-import type { Answers, CallName, EventName, Events, ExportKind, OpenAnswer, Sent } from '../contract.ts';
+import type {
+  Answers,
+  CallName,
+  EventName,
+  Events,
+  ExportKind,
+  FieldEdit,
+  OpenAnswer,
+  Sent,
+} from '../contract.ts';
 import type { Env } from './env.ts';
 
 /** The system's own dialogs, where the form has them. Each gives null where the user changed their mind. */
@@ -11,6 +20,8 @@ export interface Chooser {
   /** A file; for `csv` the folder in which a new folder of tables is made. */
   exportTo(kind: ExportKind, name: string, folder: string): Promise<string | null>;
   showInFolder(path: string): void;
+  /** Opens a file in the system's program for it; false where there is none. */
+  openInViewer(path: string): Promise<boolean>;
 }
 
 export interface DeskOptions {
@@ -25,6 +36,10 @@ export interface DeskOptions {
   emit<E extends EventName>(event: E, data: Events[E]): void;
   /** Opens one of the program's own outside links. */
   openLink(address: string): void;
+  /** The system's own editing in the window's focused field, where the form has it. */
+  editField?(how: FieldEdit): void;
+  /** The window asks its user before it goes. */
+  stay?(): void;
   /** The window has let go and may be closed. */
   quit(): void;
 }

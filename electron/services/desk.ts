@@ -25,6 +25,14 @@ function otherCalls({ options, recent, preferences }: DeskState) {
       options.openLink(address);
       return null;
     },
+    editField: async ({ how }) => {
+      options.editField?.(how);
+      return null;
+    },
+    stay: async () => {
+      options.stay?.();
+      return null;
+    },
     quit: async () => {
       options.quit();
       return null;

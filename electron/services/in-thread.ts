@@ -20,18 +20,21 @@ export interface Running<A> {
   cancel(): void;
 }
 
-/** The thread's program: beside this file, in the sources as in the build. */
-const PROGRAM = new URL(
-  import.meta.url.endsWith('.ts') ? './thread-sources.mjs' : './thread.mjs',
-  import.meta.url,
-);
+/**
+ * The thread's program: beside the module at `from`, in the sources as in the build. In a package it lies beside the
+ * archive with what it reads: a thread is not promised to see into the archive.
+ */
+export function threadProgram(from: string): URL {
+  const url = new URL(from.endsWith('.ts') ? './thread-sources.mjs' : './thread.mjs', from);
+  return new URL(url.href.replace('/app.asar/', '/app.asar.unpacked/'));
+}
 
 /** Starts a job. `tell` hears how far it is. */
 export function inThread<J extends ThreadJob>(
   job: J,
   tell: (words: string, done: number, all: number) => void = () => undefined,
 ): Running<ThreadAnswers[J['kind']]> {
-  const worker = new Worker(PROGRAM, { workerData: job, execArgv: [] });
+  const worker = new Worker(threadProgram(import.meta.url), { workerData: job, execArgv: [] });
   let cancel = (): void => undefined;
   const done = new Promise<ThreadAnswers[J['kind']]>((resolve, reject) => {
     cancel = () => reject(new Cancelled('cancelled'));

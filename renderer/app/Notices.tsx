@@ -23,10 +23,12 @@ export function Notices({ within = false }: { readonly within?: boolean }) {
   const notices = usePicked((state) => state.notices);
   const covered = usePicked((state) => state.dialog !== null);
   const banners = usePicked((state) => bannerWords(state));
+  const spoken = usePicked((state) => state.spoken);
   if (!within && covered) return null;
   return (
     <div className={within ? 'notices notices-within' : 'notices'} role="status">
       <p className="unseen">{banners}</p>
+      <p className="unseen">{spoken}</p>
       {shownOfAll(notices).map((each) => (
         <OneNotice key={each.id} notice={each} />
       ))}

@@ -2,7 +2,9 @@
 // the keys of typing; keys without Ctrl or Alt are commands only inside what is marked `data-keys` (the sheet, the walk);
 // a dialog keeps everything to itself but taking back and saving.
 
+import type { FieldEdit } from '../../electron/contract.ts';
 import type { CommandId } from '../../electron/menu.ts';
+import { openRecent } from '../panels/files/opening.ts';
 import type { App } from '../state/app.ts';
 import { runCommand } from './commands.ts';
 import { commandOf, type KeyPress } from './keys.ts';
@@ -20,7 +22,7 @@ const REPEATS: readonly CommandId[] = [
   'trim.nextFinding',
 ];
 /** What a focused field does itself, by the same keys. */
-const TYPING: Partial<Readonly<Record<CommandId, string>>> = {
+const TYPING: Partial<Readonly<Record<CommandId, FieldEdit>>> = {
   'edit.undo': 'undo',
   'edit.redo': 'redo',
   'edit.copy': 'copy',
@@ -37,10 +39,21 @@ function allowed(app: App, id: CommandId): boolean {
   return IN_DIALOGS.includes(id) && (dialog === null || !ASKING.includes(dialog.id));
 }
 
-/** A command from the system's menu: in a field, the editing ones are the field's. */
+/** A plan of the system menu's recent list. A dialog that is open has its answer first. */
+export function recentFromMenu(app: App, id: string): void {
+  if (document.querySelector('dialog[open]') !== null) {
+    app.say('Close the dialog first, then open another plan.', 'problem');
+    return;
+  }
+  takeTyped();
+  void openRecent(app, id);
+}
+
+/** A command from the system's menu: in a field, the editing ones are the field's, done by the system: a page may not paste. */
 export function commandFromMenu(app: App, id: CommandId): void {
   const typing = TYPING[id];
-  if (isField(document.activeElement) && typing !== undefined) document.execCommand(typing);
+  if (isField(document.activeElement) && typing !== undefined)
+    void app.bridge.editField({ how: typing }).catch(() => undefined);
   else if (allowed(app, id)) {
     takeTyped();
     runCommand(app, id);
@@ -64,7 +77,8 @@ export function listenToKeys(app: App): () => void {
   function hear(event: KeyboardEvent): void {
     if (event.defaultPrevented || event.isComposing) return;
     const { target } = event;
-    const field = isField(target);
+    // A field of the tape bar with nothing in it has nothing to take back or copy: the plan has.
+    const field = isField(target) && !target.hasAttribute('data-empty');
     const inKeys = target instanceof Element && target.closest('[data-keys]') !== null;
     const id = commandOf(pressOf(event), { platform, form, plain: inKeys && !field });
     if (id === null) return;

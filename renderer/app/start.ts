@@ -2,10 +2,10 @@
 
 import { lookup } from '../../core/plan/index.ts';
 import { COMMAND_ROWS, type CommandId } from '../../electron/menu.ts';
-import { openedUnasked, openRecent } from '../panels/files/opening.ts';
+import { openedUnasked } from '../panels/files/opening.ts';
 import { watchFiles } from '../panels/files/watch.ts';
 import type { App } from '../state/app.ts';
-import { commandFromMenu, listenToKeys } from './keyboard.ts';
+import { commandFromMenu, listenToKeys, recentFromMenu } from './keyboard.ts';
 import { followTheme } from './theme.ts';
 import { followTitle } from './title.ts';
 
@@ -21,7 +21,7 @@ export async function startProgram(app: App): Promise<void> {
   bridge.on('changed', (view) => app.viewed(view));
   bridge.on('opened', (answer) => void openedUnasked(app, answer));
   bridge.on('command', ({ id }) => {
-    if (id.startsWith(RECENT)) void openRecent(app, id.slice(RECENT.length));
+    if (id.startsWith(RECENT)) recentFromMenu(app, id.slice(RECENT.length));
     if (lookup(COMMAND_ROWS, id as CommandId) !== undefined) commandFromMenu(app, id as CommandId);
   });
   try {

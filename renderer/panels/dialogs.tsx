@@ -3,6 +3,7 @@
 import type { ComponentType } from 'react';
 import { About } from '../app/About.tsx';
 import { Finder } from '../app/Finder.tsx';
+import { Guard } from '../app/Guard.tsx';
 import { KeyList } from '../app/KeyList.tsx';
 import { Licences } from '../app/Licences.tsx';
 import type { Dialog } from '../state/app-state.ts';
@@ -48,5 +49,9 @@ const DIALOGS: Partial<Readonly<Record<Dialog['id'], ComponentType<{ readonly of
 export function OpenDialog() {
   const dialog = usePicked((state) => state.dialog);
   const Shown = dialog === null ? undefined : DIALOGS[dialog.id];
-  return Shown === undefined || dialog === null ? null : <Shown key={dialog.id} of={dialog.of} />;
+  return Shown === undefined || dialog === null ? null : (
+    <Guard key={dialog.id} part="What was asked for">
+      <Shown of={dialog.of} />
+    </Guard>
+  );
 }

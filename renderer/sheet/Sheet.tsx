@@ -14,6 +14,7 @@ import { Corner } from './Corner.tsx';
 import { paintGrid } from './grid.ts';
 import { groundOf } from './ground.ts';
 import { labelBook } from './label-book.ts';
+import { openFlag } from './open-flag.ts';
 import { paintOverlay } from './overlay.ts';
 import { notePainted } from './painted.ts';
 import { paletteOf } from './palette.ts';
@@ -52,6 +53,7 @@ export function Sheet() {
           if (app.store.get().stage === 'draw') top.current?.batchDraw();
         },
         hand: setHand,
+        pressed: (place) => openFlag(app, place),
       }),
     ];
     return () => {

@@ -109,7 +109,7 @@ export function labelBook(measure: TextMeasure, now: () => number): LabelBook {
 function looseFlag(measure: TextMeasure, letter: string, at: Point, step: number): Pinned[] {
   const view = viewAt(step);
   const first = flagCandidates(measure, letter, view.on(at), 20).next();
-  return first.done === true ? [] : pinned(first.value.items(), view, null);
+  return first.done === true ? [] : pinned(first.value.items(), view, null, letter);
 }
 
 /** A level's findings with the letters they have on paper, by the room they are in. */

@@ -4,6 +4,7 @@
 import type { Point } from '../../core/graph/index.ts';
 import { type Level, mustLookup, sortedEntries } from '../../core/plan/index.ts';
 import type { DerivedLevel } from '../../core/report/index.ts';
+import type { Box } from '../../core/sheets/kit.ts';
 import type { Stage } from '../state/app-state.ts';
 import type { Ref } from '../state/refs.ts';
 import { toScreen, type Viewport } from '../state/viewport.ts';
@@ -183,12 +184,13 @@ function paintPicture(
     context.fillRect(x0, y0, x1 - x0, y1 - y0);
     context.strokeRect(x0, y0, x1 - x0, y1 - y0);
   }
+  const taken = picture.labels.map((label) => boxOfLabel(context, label, viewport));
   for (const { at, kind, words } of picture.points) {
     const place = toScreen(viewport, at);
     const handle = kind === 'handle' || kind === 'start';
     paintSnapMark(context, kind, place, handle ? palette.chosen : palette.guide, palette.floor);
     const said = words ?? SNAP_WORDS[kind];
-    if (said !== '') tag(context, said, [place[0] + 12, place[1] + 18], palette, 0, 'left');
+    if (said !== '') tag(context, said, besides(context, said, place, taken), palette, 0, 'left');
   }
   for (const { at, words, turnDeg } of picture.labels)
     tag(context, words, toScreen(viewport, at), palette, turnDeg ?? 0, 'center');
@@ -205,6 +207,45 @@ const LINES: Readonly<
   measure: ['set', 1.4, []],
   drawn: ['set', 2, []],
 };
+
+/** Of a tag, pixels: half its height, and what stands left and right of its words. */
+const [HALF, PAD] = [9.5, 5];
+
+/** Where a figure's tag lies, pixels. */
+function boxOfLabel(
+  context: Context,
+  { at, words, turnDeg = 0 }: ToolPicture['labels'][number],
+  viewport: Viewport,
+): Box {
+  context.font = fontOf('semibold', 12);
+  const wide = context.measureText(words).width / 2 + PAD;
+  const [cos, sin] = [
+    Math.abs(Math.cos((turnDeg * Math.PI) / 180)),
+    Math.abs(Math.sin((turnDeg * Math.PI) / 180)),
+  ];
+  const [x, y] = toScreen(viewport, at);
+  const [dx, dy] = [wide * cos + HALF * sin, wide * sin + HALF * cos];
+  return [x - dx, y - dy, x + dx, y + dy];
+}
+
+/** Where words begin beside a caught place: right below it, else wherever no figure is covered. */
+function besides(context: Context, words: string, [x, y]: Point, taken: readonly Box[]): Point {
+  context.font = fontOf('semibold', 12);
+  const wide = context.measureText(words).width;
+  const places: readonly Point[] = [
+    [x + 12, y + 18],
+    [x + 12, y - 18],
+    [x - 12 - wide, y + 18],
+    [x - 12 - wide, y - 18],
+  ];
+  const free = places.find(([left, middle]) =>
+    taken.every(
+      ([x0, y0, x1, y1]) =>
+        left - PAD >= x1 || left + wide + PAD <= x0 || middle - HALF >= y1 || middle + HALF <= y0,
+    ),
+  );
+  return free ?? places[0]!;
+}
 
 /** Words on a ground of their own. */
 function tag(
@@ -228,7 +269,7 @@ function tag(
   context.strokeStyle = palette.inks.faint;
   context.lineWidth = 1;
   context.beginPath();
-  context.roundRect(left - 5, -9.5, width + 10, 19, 4);
+  context.roundRect(left - PAD, -HALF, width + 2 * PAD, 2 * HALF, 4);
   context.fill();
   context.stroke();
   context.fillStyle = palette.set;

@@ -5,7 +5,7 @@ import type { Point } from '../../core/graph/index.ts';
 import type { DerivedLevel } from '../../core/report/index.ts';
 import type { Stage } from '../state/app-state.ts';
 import type { Ref } from '../state/refs.ts';
-import { labelUnder, type Pinned } from './pinned.ts';
+import { flagUnder, labelUnder, type Pinned } from './pinned.ts';
 
 interface Painted {
   readonly stage: Stage;
@@ -22,4 +22,10 @@ export function notePainted(level: DerivedLevel, stage: Stage, labels: readonly 
 export function namedAt(level: DerivedLevel, stage: Stage, at: Point, pixelsPerTick: number): Ref | null {
   const now = painted.get(level);
   return now?.stage === stage ? labelUnder(now.labels, at, pixelsPerTick) : null;
+}
+
+/** The letter of the finding whose flag stands at a place (ticks); null where there is none. */
+export function flagAt(level: DerivedLevel, stage: Stage, at: Point, pixelsPerTick: number): string | null {
+  const now = painted.get(level);
+  return now?.stage === stage ? flagUnder(now.labels, at, pixelsPerTick) : null;
 }

@@ -20,6 +20,8 @@ export type Pinned =
       readonly items: readonly Item[];
       readonly box: Box;
       readonly ref: Ref | null;
+      /** The letter of the finding it stands for. */
+      readonly flag?: string;
     }
   /** From a place on the plan to another, or to so many points from a label's anchor. Ticks; `off` in points. */
   | {
@@ -31,7 +33,7 @@ export type Pinned =
     };
 
 /** A placed label's items (points of `view`) on the plan. Lines of dimensions go with the plan, leaders tie the two. */
-export function pinned(items: readonly Item[], view: PlanView, ref: Ref | null): Pinned[] {
+export function pinned(items: readonly Item[], view: PlanView, ref: Ref | null, flag?: string): Pinned[] {
   const found: Pinned[] = [];
   const own: Item[] = [];
   const leaders: Extract<Item, { kind: 'line' }>[] = [];
@@ -43,7 +45,7 @@ export function pinned(items: readonly Item[], view: PlanView, ref: Ref | null):
     } else if (item.kind === 'line' && item.points.length === 3 && item.fill === item.stroke.ink)
       found.push(label([item], item.points[0]!, view, null)); // An arrow head, at its tip.
     else if (item.kind === 'arc' && item.role === 'finding-place')
-      found.push(label([item], item.centre, view, null));
+      found.push(label([item], item.centre, view, null, items.length === 1 ? flag : undefined));
     else own.push(item);
   }
   if (own.length === 0) return found;
@@ -54,14 +56,21 @@ export function pinned(items: readonly Item[], view: PlanView, ref: Ref | null):
     const off: Point = [edge[0] - middle[0], edge[1] - middle[1]];
     found.push({ kind: 'tie', from: view.off(foot), to: view.off(middle), off, stroke });
   }
-  found.push(label(own, middle, view, ref));
+  found.push(label(own, middle, view, ref, flag));
   return found;
 }
 
-function label(items: readonly Item[], at: Point, view: PlanView, ref: Ref | null): Pinned {
+function label(items: readonly Item[], at: Point, view: PlanView, ref: Ref | null, flag?: string): Pinned {
   const about = moved(items, [-at[0], -at[1]]);
   const box = boxOf(about.flatMap((item) => cornersOf(itemBox(item))));
-  return { kind: 'label', anchor: view.off(at), items: about, box, ref };
+  return {
+    kind: 'label',
+    anchor: view.off(at),
+    items: about,
+    box,
+    ref,
+    ...(flag === undefined ? {} : { flag }),
+  };
 }
 
 function cornersOf([x0, y0, x1, y1]: Box): Point[] {
@@ -115,16 +124,36 @@ export function paintPinned(
 /** No dashes. */
 const WHOLE: number[] = [];
 
-/** The label under a place (ticks), the last painted first; null where there is none that stands for a thing. */
+/** What the label under a place (ticks) names, the last painted first; null where there is none that names a thing. */
 export function labelUnder(labels: readonly Pinned[], at: Point, pixelsPerTick: number): Ref | null {
+  return under(labels, at, pixelsPerTick, 0, ({ ref }) => ref !== null)?.ref ?? null;
+}
+
+/** The letter of the flag under a place (ticks); null where there is none. */
+export function flagUnder(labels: readonly Pinned[], at: Point, pixelsPerTick: number): string | null {
+  return under(labels, at, pixelsPerTick, AROUND_FLAG, ({ flag }) => flag !== undefined)?.flag ?? null;
+}
+
+/** How far beside a flag a press still is one on it, points. */
+const AROUND_FLAG = 3;
+
+type Label = Extract<Pinned, { kind: 'label' }>;
+
+function under(
+  labels: readonly Pinned[],
+  at: Point,
+  pixelsPerTick: number,
+  around: number,
+  wanted: (label: Label) => boolean,
+): Label | null {
   const by = pixelsPerTick / POINT_PX;
   for (let i = labels.length - 1; i >= 0; i--) {
     const each = labels[i]!;
-    if (each.kind !== 'label' || each.ref === null) continue;
+    if (each.kind !== 'label' || !wanted(each)) continue;
     const x = (at[0] - each.anchor[0]) * by;
     const y = (at[1] - each.anchor[1]) * by;
     const [x0, y0, x1, y1] = each.box;
-    if (x >= x0 && x <= x1 && y >= y0 && y <= y1) return each.ref;
+    if (x >= x0 - around && x <= x1 + around && y >= y0 - around && y <= y1 + around) return each;
   }
   return null;
 }

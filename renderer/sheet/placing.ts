@@ -87,9 +87,14 @@ function* within(candidates: Iterable<Candidate>, { inRoom }: Placing): Generato
 }
 
 /** Places the best of the candidates within the room. False where none has a free place. */
-export function put(placing: Placing, candidates: Iterable<Candidate>, ref: Ref | null): boolean {
+export function put(
+  placing: Placing,
+  candidates: Iterable<Candidate>,
+  ref: Ref | null,
+  flag?: string,
+): boolean {
   const items = placing.placer.place(within(candidates, placing));
   if (items === null) return false;
-  placing.found.push(...pinned(items, placing.view, ref));
+  placing.found.push(...pinned(items, placing.view, ref, flag));
   return true;
 }

@@ -17,6 +17,8 @@ interface PointerHooks {
   at(place: Point | null): void;
   /** The sheet is being moved, or would be by the next press; null: the tool's own cursor. */
   hand(cursor: 'grab' | 'grabbing' | null): void;
+  /** A press while choosing. True where it was on what is no thing of the plan: it is done with then. */
+  pressed(place: Point): boolean;
 }
 
 const LONG_PRESS_MS = 550;
@@ -112,6 +114,10 @@ export function listenToPointer(app: App, element: HTMLElement, hooks: PointerHo
       const touch = event.pointerType === 'touch';
       pressedAt = at;
       const input = inputOf('down', event, touch);
+      if (app.store.get().tool.id === 'select' && hooks.pressed(input.at)) {
+        mode = 'givenUp';
+        return;
+      }
       if (touch) {
         held = input;
         press = setTimeout(() => longPress(input), LONG_PRESS_MS);

@@ -137,9 +137,10 @@ function flags(placing: Placing): void {
   const { measure, view, flags: all } = placing;
   for (const { letter, at } of all) {
     const place = view.on(at);
-    if (put(placing, flagCandidates(measure, letter, place, FLAG_REACH), null)) continue;
+    if (put(placing, flagCandidates(measure, letter, place, FLAG_REACH), null, letter)) continue;
+    // Where walls are drawn, a dot is not in the way of the node under it.
     const dot = circle(place, 2.4, { ink: 'pencil', width: 1 }, 'paper', 'finding-place');
-    placing.found.push(...pinned([dot], view, null));
+    placing.found.push(...pinned([dot], view, null, placing.stage === 'draw' ? undefined : letter));
   }
 }
 

@@ -64,6 +64,15 @@ export function showRef(app: App, ref: Ref): void {
   if (bounds !== null) showBounds(app, bounds);
 }
 
+/** Shows several things of the level shown, moving the sheet only where some of them are out of sight. */
+export function showRefs(app: App, refs: readonly Ref[]): void {
+  const state = app.store.get();
+  const level = shownOf(state)?.levels.find(({ walk }) => walk.levelId === state.level);
+  if (level === undefined) return;
+  const bounds = boundsRound(refs.map((ref) => refBounds(level, ref)));
+  if (bounds !== null) showBounds(app, bounds);
+}
+
 /** Shows a place, such as a finding's, moving the sheet only where it is out of sight. */
 export function showPlace(app: App, at: Point): void {
   showBounds(app, [...at, ...at]);

@@ -4,8 +4,10 @@
 import type { PatchEdit } from '../../core/edit/index.ts';
 import type { LevelId, NodeId, Plan } from '../../core/plan/index.ts';
 import type { Cuts, Derived, Solved } from '../../core/report/index.ts';
-import type { DocumentView, StartAnswer } from '../../electron/contract.ts';
+import type { SheetSize } from '../../core/sheets/index.ts';
+import type { DocumentView, ExportKind, StartAnswer } from '../../electron/contract.ts';
 import type { DrawingOptions, RunningTool, SnappingOptions } from '../tools/types.ts';
+import type { WorkStage } from '../work/protocol.ts';
 import type { Ref } from './refs.ts';
 import type { Viewport } from './viewport.ts';
 
@@ -27,7 +29,7 @@ export interface Step {
 
 export type Solution =
   | { readonly state: 'none' }
-  /** Being worked out; `last` belongs to an earlier plan and must be shown as such. */
+  /** Being worked out; `last` is a first result for this plan, or belongs to an earlier plan and must be shown as such. */
   | {
       readonly state: 'pending';
       readonly last: SolvedPlan | null;
@@ -42,7 +44,10 @@ export type Solution =
 
 export interface SolvedPlan {
   readonly solved: Solved;
+  /** Without alternatives until the last stage. */
   readonly cuts: Cuts;
+  /** How far it was worked out: `first` quickly by simple rules, `boards` all but the alternatives, `whole` all. */
+  readonly stage: WorkStage;
   /** The plan it is for: stale where this is not the plan shown. */
   readonly plan: Plan;
 }
@@ -53,8 +58,16 @@ export interface Notice {
   readonly words: string;
 }
 
+/** What is to be handed over, and on what, where that is chosen already. */
+export interface ExportWish {
+  readonly kind: ExportKind;
+  readonly sheet?: SheetSize;
+}
+
 /** The one dialog that is open; `of` is what it is about, by its own panel. */
-export interface Dialog {
+export type Dialog = PlainDialog | { readonly id: 'export'; readonly of: ExportWish };
+
+interface PlainDialog {
   readonly id:
     | 'profiles'
     | 'rooms'
@@ -70,7 +83,6 @@ export interface Dialog {
     | 'demo'
     | 'recovery'
     | 'places'
-    | 'export'
     | 'conflict'
     | 'licences'
     | 'about'
@@ -114,6 +126,8 @@ export interface AppState {
   readonly theme: 'system' | 'light' | 'dark';
   readonly dialog: Dialog | null;
   readonly notices: readonly Notice[];
+  /** What the live region reads out beside the notices, without showing it: it stands where the trouble is. */
+  readonly spoken: string;
   /** Walls and what stands on them, as copied. */
   readonly clipboard: unknown;
 }

@@ -110,6 +110,9 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
       drawing: drawingOptions(plan.units),
       tool: { id: 'select', state: null },
       dialog: null,
+      finding: null,
+      // Boards of the plan that was open before are no boards of this one.
+      solution: { state: 'none' },
       viewport: { ...state.viewport },
     }));
     solving.ask();

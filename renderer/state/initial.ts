@@ -49,6 +49,7 @@ export function initialState(): AppState {
     theme: 'system',
     dialog: null,
     notices: [],
+    spoken: '',
     clipboard: null,
   };
 }

@@ -9,9 +9,9 @@ export function shownOf(state: AppState): Derived | Solved | null {
   return solvedOf(state) ?? state.open?.derived ?? null;
 }
 
-/** The solved report of the plan shown; null while it is being worked out. */
+/** What is solved of the plan shown, first results too (`stage`); null while there is nothing yet. */
 export function solvedOf({ open, solution }: AppState): Solved | null {
-  if (open === null || solution.state !== 'done') return null;
+  if (open === null || solution.state === 'none' || solution.last === null) return null;
   return solution.last.plan === open.plan ? solution.last.solved : null;
 }
 

@@ -1,14 +1,22 @@
 // Boards and scribes follow the plan by themselves, in the worker: asked for a moment after the last edit, thrown away when
-// the plan has changed meanwhile. What was found for an earlier plan stays to be shown, marked as such.
+// the plan has changed meanwhile. A first layout is shown at once and replaced by better ones; what was found for an earlier plan stays to be shown, marked as such.
 
-import { derive, type Solved } from '../../core/report/index.ts';
+import { type Cuts, derive, type Solved } from '../../core/report/index.ts';
 import { Cancelled, type Job, type Jobs } from '../work/jobs.ts';
-import type { SolvedParts } from '../work/protocol.ts';
+import type { SolvedParts, WorkStage } from '../work/protocol.ts';
 import type { AppState, SolvedPlan } from './app-state.ts';
 import type { Store } from './store.ts';
 
 /** Quiet after an edit before work starts, ms. */
 const QUIET_MS = 250;
+
+/** What the user is told who stopped, by how far the plan shown was worked out. */
+const STOPPED = {
+  none: 'Stopped. The boards of this plan are not worked out.',
+  first: 'Stopped. What is shown is a first layout: better boards may be found.',
+  boards: 'Stopped. The boards are worked out; what they cost bought otherwise is not.',
+  whole: 'Stopped. The boards are worked out.',
+} as const;
 
 export interface Solving {
   /** The plan changed. */
@@ -28,19 +36,35 @@ export function startSolving(store: Store<AppState>, jobs: Jobs): Solving {
     const { open } = store.get();
     if (open === null) return;
     const { plan, derived } = open;
-    const mine = jobs.start({ kind: 'solve', plan }, (progress) =>
-      store.set((state) =>
-        state.solution.state === 'pending' ? { ...state, solution: { ...state.solution, progress } } : state,
-      ),
+    const laid = (parts: SolvedParts, cuts: Cuts, stage: WorkStage): SolvedPlan => ({
+      solved: whole(derived, parts),
+      cuts,
+      plan,
+      stage,
+    });
+    const mine = jobs.start(
+      { kind: 'solve', plan },
+      (progress) =>
+        store.set((state) =>
+          state.solution.state === 'pending'
+            ? { ...state, solution: { ...state.solution, progress } }
+            : state,
+        ),
+      ({ parts, cuts, stage }) => {
+        const last = laid(parts, cuts, stage);
+        store.set((state) =>
+          state.open?.plan === plan && state.solution.state === 'pending'
+            ? { ...state, solution: { ...state.solution, last, progress: null } }
+            : state,
+        );
+      },
     );
     job = mine;
     try {
       const { parts, cuts } = await mine.done;
-      const solved = whole(derived, parts);
+      const last = laid(parts, cuts, 'whole');
       store.set((state) =>
-        state.open?.plan === plan
-          ? { ...state, solution: { state: 'done', last: { solved, cuts, plan } } }
-          : state,
+        state.open?.plan === plan ? { ...state, solution: { state: 'done', last } } : state,
       );
     } catch (error) {
       if (error instanceof Cancelled) return;
@@ -72,10 +96,8 @@ export function startSolving(store: Store<AppState>, jobs: Jobs): Solving {
       store.set((state) => {
         const last = lastOf(state);
         if (state.solution.state !== 'pending') return state;
-        return {
-          ...state,
-          solution: { state: 'failed', last, message: 'Stopped. The boards are not worked out.' },
-        };
+        const stage = last !== null && last.plan === state.open?.plan ? last.stage : null;
+        return { ...state, solution: { state: 'failed', last, message: STOPPED[stage ?? 'none'] } };
       });
     },
   };

@@ -1,6 +1,7 @@
 // What the drawing and editing commands do: tools taken in hand, and edits of what is chosen.
 
 import type { CommandAction, CommandActions } from '../app/command-types.ts';
+import { showRefs } from '../sheet/show.ts';
 import type { App } from '../state/app.ts';
 import type { AppState } from '../state/app-state.ts';
 import type { Ref } from '../state/refs.ts';
@@ -49,6 +50,8 @@ function editing(make: (context: ToolContext, app: App) => Copied): CommandActio
         ...(words === undefined ? {} : { words }),
         ...(select === undefined ? {} : { select }),
       });
+      // A copy may stand out of sight.
+      if (done && select !== undefined) showRefs(app, select);
       if (done && say !== undefined) app.say(say);
     },
     unavailable: noPlan,

@@ -256,11 +256,11 @@ function chainFields(state: ChainState, context: ToolContext): readonly TapeFiel
 function hintOf(state: ChainState): string {
   const { points, caught } = state;
   const more = caughtWords(caught);
-  if (points.length === 0) return `Click where the wall starts, or type its length.${more}`;
+  if (points.length === 0) return `${more}Click where the wall starts, or type its length.`;
   const place = placeOf(state);
   if (place !== null && points.length >= 3 && distance(place, points[0]!) === 0)
     return 'Click to close the walls at their start.';
-  if (points.length === 1) return `Click the next corner, or type length and heading.${more}`;
+  if (points.length === 1) return `${more}Click the next corner, or type length and heading.`;
   const close = points.length >= 3 ? ' K closes them.' : '';
-  return `Next corner, or Enter to end the walls.${close}${more}`;
+  return `${more}Next corner, or Enter to end the walls.${close}`;
 }

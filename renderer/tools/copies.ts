@@ -86,10 +86,17 @@ function beside(walls: readonly WallId[], context: Context): Copied {
   const [left, , right] = boundsOf(context.level, walls);
   const thick = Math.max(...walls.map((id) => mustLookup(context.level.walls, id).thickness));
   const by = right - left + thick + ticksFromMm(BESIDE_MM[context.plan.units]);
-  return paste(context.level, walls, [roundHalfAway(by), 0], context);
+  const made = paste(context.level, walls, [roundHalfAway(by), 0], context);
+  const rooms = context.selection.filter(({ kind }) => kind === 'room').length;
+  return { ...made, words: rooms === 1 ? 'duplicate room' : 'duplicate walls' };
 }
 
-function paste(source: Level, walls: readonly WallId[], by: Point, { level }: Context): Copied {
+function paste(
+  source: Level,
+  walls: readonly WallId[],
+  by: Point,
+  { level }: Context,
+): { readonly edit: Edit; readonly select: readonly Ref[] } {
   const ids = freshIds(level, source, walls);
   const edit: PasteWalls = {
     type: 'pasteWalls',

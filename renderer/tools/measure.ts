@@ -63,7 +63,7 @@ export const measureTool: Tool<MeasureState> = {
   },
   hint(state, { figures }) {
     const to = state.to ?? state.caught?.at ?? null;
-    if (state.from === null || to === null) return `Click where to measure from.${caughtWords(state.caught)}`;
+    if (state.from === null || to === null) return `${caughtWords(state.caught)}Click where to measure from.`;
     const [across, down] = [Math.abs(to[0] - state.from[0]), Math.abs(to[1] - state.from[1])];
     const heading = distance(state.from, to) === 0 ? '' : `, heading ${angleText(headingOf(state.from, to))}`;
     const figure = `${figures.length(distance(state.from, to))}: across ${figures.length(across)}, down ${figures.length(down)}${heading}.`;

@@ -104,8 +104,8 @@ export const roomTool: Tool<RoomState> = {
 
   hint: (state) =>
     state.from === null
-      ? `Click one corner of the room, or type its width, Tab, its depth.${caughtWords(state.caught)}`
-      : `Click the opposite corner, or type width, Tab, depth.${caughtWords(state.caught)}`,
+      ? `${caughtWords(state.caught)}Click one corner of the room, or type its width, Tab, its depth.`
+      : `${caughtWords(state.caught)}Click the opposite corner, or type width, Tab, depth.`,
 };
 
 function typedStart({ exact, caught }: RoomState, context: ToolContext): Point {

@@ -170,7 +170,7 @@ export function giveTyped(app: App): boolean {
   const step = tool.typed(state, figures, context);
   if (!take(app, tool, step)) return false;
   if (step.say !== undefined && step.commit === undefined) return false;
-  app.change(({ tool: now }) => ({ tool: { ...now, texts: {}, ask: (now.ask ?? 0) + 1 } }));
+  app.change(({ tool: now }) => ({ tool: { ...now, texts: {} } }));
   return true;
 }
 

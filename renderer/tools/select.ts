@@ -99,7 +99,7 @@ export const selectTool: Tool<SelectState> = {
 
   typing: (state) => state,
   typed: (state, figures, context) => giveSelected(state, figures, context),
-  fields: (_state, context) => selectedFields(context),
+  fields: (state, context) => selectedFields(context, state.mode === 'move' ? state.moved : null),
 
   picture(state, context) {
     if (state.mode === 'box') {
@@ -122,8 +122,8 @@ export const selectTool: Tool<SelectState> = {
         ? 'Let go to choose all that the box touches.'
         : 'Let go to choose what lies inside the box.';
     if (state.mode !== 'move') return selectedHint(context);
-    const caught = state.moved.words === '' ? '' : ` Caught: ${state.moved.words}.`;
-    return `Let go to put it down, Escape to leave it where it was.${caught}`;
+    const caught = state.moved.words === '' ? '' : `Caught: ${state.moved.words}. `;
+    return `${caught}Let go to put it down, Escape to leave it where it was.`;
   },
 };
 

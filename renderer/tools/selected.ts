@@ -7,19 +7,29 @@ import { dot } from '../../core/graph/index.ts';
 import { roundHalfAway } from '../../core/units/index.ts';
 import type { Segment } from '../../core/walk/index.ts';
 import type { Ref } from '../state/refs.ts';
-import { inLineWith, isStanding, nodesOf, type StandingRef, standingEdit, thingOf } from './drag.ts';
+import {
+  inLineWith,
+  isStanding,
+  type Moved,
+  nodesOf,
+  type StandingRef,
+  standingEdit,
+  thingOf,
+} from './drag.ts';
 import { type Face, faceOf, facing, gapsOf, placeByGap, segmentsOf } from './faces.ts';
 import { faceOfRef, rehomed } from './standing-places.ts';
 import type { TapeField, TapeFigures, ToolContext, ToolStep } from './types.ts';
 
 const field = (id: string, label: string, live: string): TapeField => ({ id, label, takes: 'length', live });
 
-export function selectedFields(context: ToolContext): readonly TapeField[] {
+/** `moved`: how far a drag has got, where one is under way: the figures go with it. */
+export function selectedFields(context: ToolContext, moved: Moved | null = null): readonly TapeField[] {
   const { selection, figures } = context;
   const only = onlyOf(context);
   if (only !== null && isStanding(only)) {
-    const place = placeOfThing(only, context);
-    if (place === null) return [];
+    const stands = placeOfThing(only, context);
+    if (stands === null) return [];
+    const place = moved?.to == null ? stands : { ...stands, ...moved.to };
     const gaps = gapsOf(place.face, place.at, place.width);
     return [
       { ...field('left', 'From left', figures.length(gaps.left)), more: 'From the left corner' },
@@ -66,7 +76,9 @@ function acrossOf(ref: Ref & { kind: 'wall' }, { level, walk }: ToolContext) {
   return (['left', 'right'] as const).flatMap((side) => {
     const segment = faceOf(level, walk, ref.id, side)?.segment ?? null;
     const across = segment === null ? null : facing(walk, segment);
-    return across === null ? [] : [{ side, gap: across.gap, to: across.segment }];
+    return segment === null || across === null
+      ? []
+      : [{ side, gap: across.gap, to: across.segment, own: segment }];
   });
 }
 
@@ -96,7 +108,9 @@ export function giveSelected<S>(state: S, figures: TapeFigures, context: ToolCon
 }
 
 function commitOf<S>(state: S, edits: readonly Edit[]): ToolStep<S> {
-  const edit: Edit = edits.length === 1 ? edits[0]! : { type: 'several', edits, words: 'set distances' };
+  const distances = edits.filter(({ type }) => type !== 'setFace').length;
+  const words = distances === 1 ? 'set distance between walls' : 'set distances';
+  const edit: Edit = edits.length === 1 ? edits[0]! : { type: 'several', edits, words };
   return { state, commit: { edit } };
 }
 
@@ -136,9 +150,10 @@ function distanceEdits(ref: Ref, figures: TapeFigures, context: ToolContext): re
     return { type: 'setClearDistance', level: level.id, stays: { wall, side }, moves, distance };
   };
   if (ref.kind === 'wall')
-    return acrossOf(ref, context).flatMap(({ side, to }) => {
+    return acrossOf(ref, context).flatMap(({ side, gap, to, own }) => {
       const typed = figures[side];
-      return typed === undefined ? [] : [clear(to, { wall: ref.id, side }, typed)];
+      if (typed === undefined) return [];
+      return [clear(to, { wall: ref.id, side }, typed), ...following(own, gap, typed, context)];
     });
   const segment = ref.kind === 'segment' ? segmentsOf(walk).find(({ key }) => key === ref.id) : undefined;
   if (segment === undefined) return [];
@@ -146,7 +161,10 @@ function distanceEdits(ref: Ref, figures: TapeFigures, context: ToolContext): re
   const across = facing(walk, segment);
   const edits: Edit[] = [];
   if (figures.across !== undefined && across !== null && own !== undefined)
-    edits.push(clear(across.segment, { wall: own.wall, side: own.side }, figures.across));
+    edits.push(
+      clear(across.segment, { wall: own.wall, side: own.side }, figures.across),
+      ...following(segment, across.gap, figures.across, context),
+    );
   const ends = neighbours(segment, context);
   if (figures.length !== undefined && ends !== null) {
     const [stays, moves] = ends;
@@ -158,9 +176,23 @@ function distanceEdits(ref: Ref, figures: TapeFigures, context: ToolContext): re
       face
         ? clear(stays, { wall, side }, figures.length)
         : { type: 'moveNodes', level: level.id, nodes: inLineWith(level, wall), by },
+      ...(face ? following(moves, segment.drawn, figures.length, context) : []),
     );
   }
   return edits;
+}
+
+/**
+ * A typed clear distance is what the tape says between two faces. Where a face that runs from one to the other was
+ * measured and drawn alike, its measured length goes with it; one that had been found different stays, to be asked about.
+ */
+function following(moves: Segment, gap: number, typed: number, context: ToolContext): readonly Edit[] {
+  const level = context.level.id;
+  return (neighbours(moves, context) ?? []).flatMap(({ key, drawn, record }): Edit[] => {
+    const measured = record?.measured;
+    const alike = measured !== undefined && Math.abs(measured - drawn) <= 1 && Math.abs(drawn - gap) <= 1;
+    return alike ? [{ type: 'setFace', level, face: key, set: { measured: roundHalfAway(typed) } }] : [];
+  });
 }
 
 export function selectedHint(context: ToolContext): string {

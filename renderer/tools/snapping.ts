@@ -87,7 +87,7 @@ export function caughtPicture(answer: SnapAnswer | null): Pick<ToolPicture, 'lin
 
 /** `, caught: end of wall w3` for a hint; nothing where nothing was caught. */
 export function caughtWords(answer: SnapAnswer | null): string {
-  return answer === null || answer.words === '' ? '' : ` Caught: ${answer.words}.`;
+  return answer === null || answer.words === '' ? '' : `Caught: ${answer.words}. `;
 }
 
 export const NO_PICTURE: ToolPicture = {

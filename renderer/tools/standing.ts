@@ -223,8 +223,8 @@ function standingTool(kind: Kind): Tool<StandingState> {
     hint(state, context) {
       const place = placeOf(state, context);
       if (place === null) return `Point at a wall for the ${name}, or choose a wall and type a gap.`;
-      const caught = state.words === '' ? '' : ` Caught: ${state.words}.`;
-      return `Click to place the ${name}, or type a gap.${caught}`;
+      const caught = state.words === '' ? '' : `Caught: ${state.words}. `;
+      return `${caught}Click to place the ${name}, or type a gap.`;
     },
   };
 

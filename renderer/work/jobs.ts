@@ -21,10 +21,14 @@ export type Finished<K extends WorkRequest['kind']> = Extract<
   { kind: K extends 'solve' ? 'solved' : 'sheets' }
 >;
 
+/** An answer on the way to the last one. */
+export type Staged = Extract<WorkAnswer, { kind: 'staged' }>;
+
 export interface Jobs {
   start<K extends WorkRequest['kind']>(
     request: Extract<WorkRequest, { kind: K }>,
     tell?: (progress: WorkProgress) => void,
+    stage?: (answer: Staged) => void,
   ): Job<Finished<K>>;
   /** Ends every job and worker. */
   close(): void;
@@ -49,7 +53,7 @@ export function startJobs(makeWorker: () => Worker): Jobs {
   }
 
   return {
-    start: (request, tell) => {
+    start: (request, tell, stage) => {
       const lane = laneFor(request.kind);
       const { worker } = lane;
       let cancel = (): void => undefined;
@@ -68,6 +72,7 @@ export function startJobs(makeWorker: () => Worker): Jobs {
         };
         worker.onmessage = ({ data }: MessageEvent<WorkAnswer>) => {
           if (data.kind === 'progress') return tell?.(data.progress);
+          if (data.kind === 'staged') return stage?.(data);
           settle();
           if (data.kind === 'failed') reject(new Error(data.message));
           else resolve(data as never);

@@ -1,5 +1,5 @@
 // What the window and its worker say to each other. The worker derives the plan again, so that only a plan goes over and
-// only what a solver decides comes back; one job at a time.
+// only what a solver decides comes back; one job at a time. Boards come in stages: each answer replaces the one before.
 
 import type { Finding, Scribe } from '../../core/fit/index.ts';
 import type { Plan } from '../../core/plan/index.ts';
@@ -16,6 +16,9 @@ export interface SolvedParts {
   readonly report: Report;
   readonly splits: Splits;
 }
+
+/** Boards laid quickly by simple rules, then as good as the usual work finds them, then with what they cost bought otherwise. */
+export type WorkStage = 'first' | 'boards' | 'whole';
 
 export interface WorkProgress {
   readonly words: string;
@@ -35,6 +38,7 @@ export type WorkRequest =
 
 export type WorkAnswer =
   | { readonly kind: 'progress'; readonly progress: WorkProgress }
+  | { readonly kind: 'staged'; readonly stage: WorkStage; readonly parts: SolvedParts; readonly cuts: Cuts }
   | { readonly kind: 'solved'; readonly parts: SolvedParts; readonly cuts: Cuts }
   | { readonly kind: 'sheets'; readonly set: SheetSet }
   | { readonly kind: 'failed'; readonly message: string };

@@ -5,7 +5,9 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import Ajv from 'ajv';
 import { describe, expect, it } from 'vitest';
+import { WINDOW } from '../../electron/scripts/build-parts.ts';
 import { licencesText } from '../../electron/scripts/licences.ts';
+import { threadProgram } from '../../electron/services/in-thread.ts';
 
 const find = createRequire(import.meta.url);
 const read = (path: string) => JSON.parse(readFileSync(path, 'utf8'));
@@ -33,6 +35,31 @@ describe('packaging', () => {
       onlyLoadAppFromAsar: true,
       grantFileProtocolExtraPrivileges: false,
     });
+  });
+
+  it('takes what the build makes and nothing of the sources; what a thread reads lies beside the archive', () => {
+    expect(config.files).toEqual([
+      'dist/host/**',
+      'dist/window/**',
+      'package.json',
+      'demo-data/*.copewright.json',
+      'LICENSE',
+      '!node_modules/**',
+    ]);
+    expect(config.asarUnpack).toEqual(['dist/host/thread.mjs', 'dist/host/highs.wasm', 'dist/host/fonts/**']);
+    const { main, scripts } = read('package.json');
+    expect(main).toBe('dist/host/main.mjs');
+    expect(scripts.package).toContain('--config electron/packaging/builder.json');
+    expect(threadProgram('file:///opt/C/resources/app.asar/dist/host/main.mjs').href).toBe(
+      'file:///opt/C/resources/app.asar.unpacked/dist/host/thread.mjs',
+    );
+    expect(threadProgram('file:///src/app.asarx/host/main.mjs').href).toBe(
+      'file:///src/app.asarx/host/thread.mjs',
+    );
+  });
+
+  it('the window is built anew where the list of licences changes', () => {
+    expect(WINDOW.sources.some((each) => 'renderer/app/licences.json'.startsWith(`${each}/`))).toBe(true);
   });
 
   it('names an installer for each system and the plan’s own file ending', () => {

@@ -2,15 +2,18 @@
 // the revision shown here, so that nothing stale is handed over.
 
 import { useEffect, useRef, useState } from 'react';
-import { SHEET_SIZES, type SheetSize } from '../../../core/sheets/index.ts';
+import type { SheetSize } from '../../../core/sheets/index.ts';
 import type { Answer, Events, ExportKind } from '../../../electron/contract.ts';
+import type { ExportWish } from '../../state/app-state.ts';
 import { useApp, usePicked } from '../../state/react.ts';
 import { Choice } from '../kit/Choice.tsx';
 import { DialogBox } from '../kit/DialogBox.tsx';
+import { Problem } from '../kit/Problem.tsx';
+import { SHEET_CHOICES, today, usualSheet } from '../kit/sheets.ts';
 import { stemFor } from './names.ts';
 import { PlacePicker } from './PlacePicker.tsx';
 import type { PutAnswer } from './places.ts';
-import { LOST, settled } from './saving.ts';
+import { called, LOST, settled } from './saving.ts';
 
 const KINDS: Readonly<Record<ExportKind, { title: string; about: string; ending: string }>> = {
   pdf: {
@@ -30,14 +33,6 @@ const KINDS: Readonly<Record<ExportKind, { title: string; about: string; ending:
     ending: '.report.json',
   },
 };
-const SHEETS: Readonly<Record<SheetSize, string>> = {
-  letter: 'Letter, 8 1/2 × 11 in',
-  tabloid: 'Tabloid, 11 × 17 in',
-  a4: 'A4, 210 × 297 mm',
-  a3: 'A3, 297 × 420 mm',
-  'arch-c': 'Arch C, 18 × 24 in',
-  'arch-d': 'Arch D, 24 × 36 in',
-};
 
 type Step =
   | { readonly at: 'wishes' }
@@ -46,10 +41,11 @@ type Step =
 
 export function ExportDialog({ of }: { readonly of: unknown }) {
   const app = useApp();
-  const kind = of as ExportKind;
+  const wish = of as ExportWish;
+  const { kind } = wish;
   const { title, about, ending } = KINDS[kind];
   const plan = usePicked(({ open }) => open?.plan ?? null);
-  const [sheet, setSheet] = useState<SheetSize>(plan?.units === 'metric' ? 'a4' : 'letter');
+  const [sheet, setSheet] = useState<SheetSize>(wish.sheet ?? usualSheet(plan?.units ?? 'imperial'));
   const [date, setDate] = useState(today);
   const [step, setStep] = useState<Step>({ at: 'wishes' });
   const [running, setRunning] = useState(false);
@@ -113,6 +109,7 @@ export function ExportDialog({ of }: { readonly of: unknown }) {
         step.at === 'place' && !running ? undefined : (
           <ExportFoot
             step={step}
+            kind={kind}
             running={running}
             onStart={() => void start()}
             onCancel={cancel}
@@ -124,14 +121,7 @@ export function ExportDialog({ of }: { readonly of: unknown }) {
       {step.at === 'wishes' && !running ? (
         <>
           <p className="files-said">{about}</p>
-          {kind === 'pdf' ? (
-            <Choice
-              label="Sheet"
-              value={sheet}
-              of={(Object.keys(SHEET_SIZES) as SheetSize[]).map((value) => ({ value, words: SHEETS[value] }))}
-              onSet={setSheet}
-            />
-          ) : null}
+          {kind === 'pdf' ? <Choice label="Sheet" value={sheet} of={SHEET_CHOICES} onSet={setSheet} /> : null}
           {kind === 'report' ? null : (
             <div className="field">
               <label htmlFor="export-date">Date on the sheets</label>
@@ -173,9 +163,7 @@ export function ExportDialog({ of }: { readonly of: unknown }) {
           </ul>
         </div>
       ) : null}
-      <p className="wrong" role="alert">
-        {problem}
-      </p>
+      <Problem words={problem} />
     </DialogBox>
   );
 }
@@ -190,15 +178,22 @@ interface Wish {
 
 interface ExportFootProps {
   readonly step: Step;
+  readonly kind: ExportKind;
   readonly running: boolean;
   readonly onStart: () => void;
   readonly onCancel: () => void;
   readonly onClose: () => void;
 }
 
-function ExportFoot({ step, running, onStart, onCancel, onClose }: ExportFootProps) {
+function ExportFoot({ step, kind, running, onStart, onCancel, onClose }: ExportFootProps) {
   const app = useApp();
   const written = step.at === 'written' && !running;
+  const view = (): void => {
+    if (step.at !== 'written') return;
+    void called(app, () => app.bridge.openExport({ id: step.id })).then((problem) => {
+      if (typeof problem === 'string') app.say(problem, 'problem');
+    });
+  };
   const done = useRef<HTMLButtonElement>(null);
   useEffect(() => {
     if (written) done.current?.focus();
@@ -217,6 +212,11 @@ function ExportFoot({ step, running, onStart, onCancel, onClose }: ExportFootPro
             Show in its folder
           </button>
         ) : null}
+        {app.bridge.form === 'desktop' && kind === 'pdf' ? (
+          <button type="button" title="Opens the PDF in the system's viewer, to print it" onClick={view}>
+            Open to print
+          </button>
+        ) : null}
         <button ref={done} type="button" className="main" aria-describedby="export-written" onClick={onClose}>
           Done
         </button>
@@ -232,11 +232,4 @@ function ExportFoot({ step, running, onStart, onCancel, onClose }: ExportFootPro
       </button>
     </>
   );
-}
-
-/** Today by the clock of this machine: what the user would write on the sheet. */
-function today(): string {
-  const now = new Date();
-  const two = (of: number): string => String(of).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }

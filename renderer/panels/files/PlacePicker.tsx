@@ -4,6 +4,7 @@
 import { useCallback, useEffect, useState } from 'react';
 import type { Place } from '../../../electron/contract.ts';
 import { useApp } from '../../state/react.ts';
+import { Problem } from '../kit/Problem.tsx';
 import type { PlaceWish } from './places.ts';
 
 export interface PlacePickerProps {
@@ -144,17 +145,12 @@ export function PlacePicker({ wish, onCancel }: PlacePickerProps) {
         <p className="soft">{others === 1 ? 'One other file is' : `${others} other files are`} not shown.</p>
       ) : null}
       {saving && place?.readOnly ? <p className="wrong">Nothing can be written in this folder.</p> : null}
-      <p className="wrong" role="alert">
-        {problem}
-      </p>
-      {exists === null ? null : (
-        <p className="places-exists" role="alert">
-          {exists}{' '}
-          <button type="button" className="loses" onClick={() => void put(true)}>
-            Replace it
-          </button>
-        </p>
-      )}
+      <Problem words={problem} />
+      <Problem words={exists} className="places-exists">
+        <button type="button" className="loses" onClick={() => void put(true)}>
+          Replace it
+        </button>
+      </Problem>
       <div className="row places-foot">
         <button type="button" onClick={onCancel}>
           Cancel

@@ -23,9 +23,9 @@ export const fileActions: CommandActions = {
       noPlan(state) ??
       (state.open?.view.name === null ? 'A plan has earlier versions once it was saved to a file.' : null),
   },
-  'file.exportPdf': { run: dialog({ id: 'export', of: 'pdf' }), unavailable: noPlan },
-  'file.exportCsv': { run: dialog({ id: 'export', of: 'csv' }), unavailable: noPlan },
-  'file.exportReport': { run: dialog({ id: 'export', of: 'report' }), unavailable: noPlan },
+  'file.exportPdf': { run: dialog({ id: 'export', of: { kind: 'pdf' } }), unavailable: noPlan },
+  'file.exportCsv': { run: dialog({ id: 'export', of: { kind: 'csv' } }), unavailable: noPlan },
+  'file.exportReport': { run: dialog({ id: 'export', of: { kind: 'report' } }), unavailable: noPlan },
   'file.preferences': { run: dialog({ id: 'preferences' }) },
   'file.close': { run: (app) => void closePlan(app), unavailable: noPlan },
 };

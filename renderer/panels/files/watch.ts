@@ -67,6 +67,7 @@ function watchLeaving(app: App): () => void {
 /** The user wants the window closed: edits go to the host first, then it may go. Unsaved work is kept by the host. */
 async function leave(app: App): Promise<void> {
   if (!(await settled(app))) {
+    await app.bridge.stay({}).catch(() => undefined);
     const wish = await ask(app, {
       title: 'Close all the same?',
       words: ['The last edits have not reached the program that keeps the file. Closing now loses them.'],

@@ -4,7 +4,16 @@
 import type { HandoverProps } from './Boards.tsx';
 import { money, profileName, ticks } from './names.ts';
 
+/** `+16.60`, `−3.00`, `the same`. */
+function against(more: number): string {
+  if (Math.abs(more) < 0.005) return 'the same';
+  return `${more > 0 ? '+' : '−'}${money(Math.abs(more))}`;
+}
+
 export function Alternatives({ last, figures }: HandoverProps) {
+  if (last.stage !== 'whole') {
+    return <p className="soft">What other boards would cost follows once the boards are worked out.</p>;
+  }
   return (
     <>
       {last.cuts.alternatives.map(({ profile, rows }) => {
@@ -43,7 +52,9 @@ export function Alternatives({ last, figures }: HandoverProps) {
                       : row.onlyMm === null
                         ? row.name
                         : `only ${figures.length(ticks(row.onlyMm))}`;
-                  const more = row.money === null || asked?.money == null ? null : row.money - asked.money;
+                  // What leaves pieces uncut is no price for the same job.
+                  const whole = row.money !== null && row.unplaced === 0;
+                  const more = !whole || asked?.money == null ? null : row.money - asked.money;
                   const remarks = [
                     ...(row.unplaced > 0
                       ? [`${row.unplaced} ${row.unplaced === 1 ? 'piece does' : 'pieces do'} not fit`]
@@ -53,11 +64,9 @@ export function Alternatives({ last, figures }: HandoverProps) {
                   return (
                     <tr key={`${row.kind} ${name}`}>
                       <th scope="row">{name}</th>
-                      <td className="figure">{money(row.money)}</td>
+                      <td className={whole ? 'figure' : 'figure soft'}>{money(row.money)}</td>
                       <td className="figure">
-                        {row.kind === 'asked' || more === null
-                          ? '–'
-                          : `${more >= 0 ? '+' : '−'}${money(Math.abs(more))}`}
+                        {row.kind === 'asked' || more === null ? '–' : against(more)}
                       </td>
                       <td className="figure">{row.boards}</td>
                       <td className="figure">{figures.length(ticks(row.boughtMm))}</td>

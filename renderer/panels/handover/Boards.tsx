@@ -12,8 +12,8 @@ import { profileName, refOf, roomName, thingNames, thingsOf, ticks } from './nam
 type Stock = SolvedPlan['solved']['report']['stock'][number];
 
 /** The drawing's own units: the longest board is this wide. */
-const WIDE = 1000;
-const HIGH = 26;
+const WIDE = 640;
+const HIGH = 28;
 const MOST_SLANT = 16;
 
 export interface HandoverProps {
@@ -109,8 +109,8 @@ function BoardRow(props: HandoverProps & { number: number; board: Stock['boards'
                     .map((point) => point.join(','))
                     .join(' ')}
                 />
-                {wide > 12 * names.short.length + 24 ? (
-                  <text x={from + wide / 2} y={HIGH / 2 + 6}>
+                {wide > 9 * names.short.length + 16 ? (
+                  <text x={from + wide / 2} y={HIGH / 2 + 5}>
                     {names.short}
                   </text>
                 ) : null}
@@ -128,10 +128,10 @@ function BoardRow(props: HandoverProps & { number: number; board: Stock['boards'
                 type="button"
                 className="plain"
                 aria-pressed={chosen}
-                title={`Show ${names.full}, ${room}`}
+                title={`Show ${names.full}, ${room}${springWords(thing, figures)}`}
                 onClick={() => app.select([refOf(thing)])}
               >
-                <b>{names.full}</b> {figures.inches(ticks(thing.needMm))}
+                <b>{names.full}</b> {figures.inches(ticks(lengthMm(thing)))}
               </button>
             );
           })}
@@ -140,6 +140,16 @@ function BoardRow(props: HandoverProps & { number: number; board: Stock['boards'
       <span className="handover-offcut">{board.offcutMm > 0 ? `off-cut ${offcut}` : 'no off-cut'}</span>
     </div>
   );
+}
+
+/** The length in the cut list. What a board is cut long to spring in is told apart, as there. */
+function lengthMm({ of, needMm }: Thing): number {
+  return of.kind === 'piece' ? of.piece.overallMm : needMm;
+}
+
+function springWords({ of }: Thing, figures: Figures): string {
+  if (of.kind !== 'piece' || of.piece.springMm === 0) return '';
+  return `; cut ${figures.fine(ticks(of.piece.springMm))} long to spring in`;
 }
 
 type Thing = NonNullable<ReturnType<ReturnType<typeof thingsOf>['get']>>;

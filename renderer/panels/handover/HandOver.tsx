@@ -2,8 +2,12 @@
 // crew will have them. Everything shown is the solved report; while a new one is worked out, the last one says so.
 
 import { Tab, TabList, TabPanel, TabProvider } from '@ariakit/react';
+import { useState } from 'react';
+import type { SheetSize } from '../../../core/sheets/index.ts';
 import { useApp, usePicked } from '../../state/react.ts';
+import { useTip } from '../kit/CommandButton.tsx';
 import { figuresOf } from '../kit/figures.ts';
+import { usualSheet } from '../kit/sheets.ts';
 import { Alternatives } from './Alternatives.tsx';
 import { Boards } from './Boards.tsx';
 import { Order } from './Order.tsx';
@@ -21,11 +25,14 @@ const TABS = [
 
 export function HandOver() {
   const app = useApp();
+  const tip = useTip();
   const open = usePicked((state) => state.open);
   const solution = usePicked((state) => state.solution);
+  // The user's own choice of sheet; null: what is usual.
+  const [sheet, setSheet] = useState<SheetSize | null>(null);
   if (open === null) return null;
   const last = solution.state === 'none' ? null : solution.last;
-  const current = solution.state === 'done' && solution.last.plan === open.plan;
+  const current = last !== null && last.plan === open.plan;
   return (
     <section className="handover" aria-label="Cut and hand over">
       <TabProvider defaultSelectedId="handover-boards">
@@ -41,7 +48,10 @@ export function HandOver() {
           <button
             type="button"
             className="main"
-            onClick={() => app.show({ id: 'export', of: { kind: 'pdf' } })}
+            title={tip('file.exportPdf')}
+            onClick={() =>
+              app.show({ id: 'export', of: sheet === null ? { kind: 'pdf' } : { kind: 'pdf', sheet } })
+            }
           >
             Hand over as PDF…
           </button>
@@ -67,7 +77,7 @@ export function HandOver() {
               <Alternatives last={last} figures={figuresOf(last.plan)} />
             </TabPanel>
             <TabPanel tabId="handover-sheets" unmountOnHide className="handover-sheets">
-              <SheetPreview plan={open.plan} />
+              <SheetPreview plan={open.plan} size={sheet ?? usualSheet(open.plan.units)} onSize={setSheet} />
             </TabPanel>
           </div>
         )}
@@ -80,13 +90,18 @@ export function HandOver() {
 function Standing() {
   const app = useApp();
   const solution = usePicked((state) => state.solution);
+  const plan = usePicked((state) => state.open?.plan);
   if (solution.state === 'pending')
     return (
       <p className="handover-standing row">
         <span>
           {solution.last === null
             ? 'Laying out boards'
-            : 'Laying out boards anew; below are those from before'}
+            : solution.last.plan !== plan
+              ? 'Laying out boards anew; below are those from before'
+              : solution.last.stage === 'first'
+                ? 'A first layout is shown; looking for better boards'
+                : 'Working out what it costs bought otherwise'}
           {solution.progress === null ? '…' : `: ${solution.progress.words}`}
         </span>
         <button type="button" onClick={() => app.solving.stop()}>

@@ -3,43 +3,29 @@
 
 import { useEffect, useRef, useState } from 'react';
 import type { Plan } from '../../../core/plan/index.ts';
-import {
-  SHEET_SIZES,
-  type Sheet,
-  type SheetSet,
-  type SheetSize,
-  textItems,
-} from '../../../core/sheets/index.ts';
+import { type Sheet, type SheetSet, type SheetSize, textItems } from '../../../core/sheets/index.ts';
 import { paintItems } from '../../sheet/paint-items.ts';
 import { useApp } from '../../state/react.ts';
 import { Cancelled } from '../../work/jobs.ts';
 import { Choice } from '../kit/Choice.tsx';
+import { Problem } from '../kit/Problem.tsx';
+import { SHEET_CHOICES, today } from '../kit/sheets.ts';
 
-const SIZE_WORDS: Readonly<Record<SheetSize, string>> = {
-  letter: 'Letter, 8.5 × 11 in',
-  tabloid: 'Tabloid, 11 × 17 in',
-  a4: 'A4, 210 × 297 mm',
-  a3: 'A3, 297 × 420 mm',
-  'arch-c': 'Arch C, 18 × 24 in',
-  'arch-d': 'Arch D, 24 × 36 in',
-};
-const SIZES = Object.keys(SHEET_SIZES) as SheetSize[];
-const ZOOMS = [1, 1.5, 2, 3] as const;
+const ZOOMS = ['1', '1.5', '2', '3'] as const;
+type Zoom = (typeof ZOOMS)[number];
 
-/** Today where the user is, as `2026-01-31`. */
-function today(): string {
-  const now = new Date();
-  const two = (value: number): string => String(value).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+export interface SheetPreviewProps {
+  readonly plan: Plan;
+  readonly size: SheetSize;
+  readonly onSize: (size: SheetSize) => void;
 }
 
-export function SheetPreview({ plan }: { readonly plan: Plan }) {
+export function SheetPreview({ plan, size, onSize }: SheetPreviewProps) {
   const app = useApp();
-  const [size, setSize] = useState<SheetSize>(plan.units === 'imperial' ? 'letter' : 'a4');
   const [made, setMade] = useState<{ set: SheetSet; plan: Plan; size: SheetSize } | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const [page, setPage] = useState(0);
-  const [zoom, setZoom] = useState<(typeof ZOOMS)[number]>(1);
+  const [zoom, setZoom] = useState<Zoom>('1');
 
   useEffect(() => {
     setProblem(null);
@@ -60,34 +46,41 @@ export function SheetPreview({ plan }: { readonly plan: Plan }) {
   return (
     <>
       <div className="handover-sheet-bar row">
+        <Choice label="Sheet" value={size} of={SHEET_CHOICES} onSet={onSize} />
         <Choice
-          label="Sheet"
-          value={size}
-          of={SIZES.map((value) => ({ value, words: SIZE_WORDS[value] }))}
-          onSet={setSize}
+          label="Shown"
+          value={zoom}
+          of={ZOOMS.map((value) => ({
+            value,
+            words: value === '1' ? 'whole page' : `${value} times as large`,
+          }))}
+          onSet={setZoom}
         />
-        <button type="button" disabled={page <= 0} onClick={() => turn(-1)}>
-          Page before
-        </button>
-        <span>
-          {sheets.length === 0 ? '' : `Page ${Math.min(page, sheets.length - 1) + 1} of ${sheets.length}`}
+        <span className="handover-pages">
+          <button
+            type="button"
+            aria-label="Page before"
+            title="Page before (Page Up on the page)"
+            disabled={page <= 0}
+            onClick={() => turn(-1)}
+          >
+            ‹
+          </button>
+          <span className="handover-page-number">
+            {sheets.length === 0 ? '' : `Page ${Math.min(page, sheets.length - 1) + 1} of ${sheets.length}`}
+          </span>
+          <button
+            type="button"
+            aria-label="Next page"
+            title="Next page (Page Down on the page)"
+            disabled={page >= sheets.length - 1}
+            onClick={() => turn(1)}
+          >
+            ›
+          </button>
         </span>
-        <button type="button" disabled={page >= sheets.length - 1} onClick={() => turn(1)}>
-          Next page
-        </button>
-        <button
-          type="button"
-          onClick={() => setZoom(ZOOMS[(ZOOMS.indexOf(zoom) + 1) % ZOOMS.length] ?? 1)}
-          title="Larger, then back to the whole page"
-        >
-          {zoom === 1 ? 'Whole page' : `${zoom} times as large`}
-        </button>
-        <button type="button" onClick={() => app.show({ id: 'export', of: { kind: 'pdf', sheet: size } })}>
-          Hand over as PDF…
-        </button>
-        <span className={problem === null ? 'soft' : 'wrong'} role="status">
-          {problem ?? (current ? '' : 'Drawing the sheets…')}
-        </span>
+        <span className="soft">{current || problem !== null ? '' : 'Drawing the sheets…'}</span>
+        <Problem words={problem} />
       </div>
       <div className={current ? 'handover-sheet-body' : 'handover-sheet-body stale'}>
         <ol className="handover-page-list">
@@ -104,13 +97,19 @@ export function SheetPreview({ plan }: { readonly plan: Plan }) {
             </li>
           ))}
         </ol>
-        {shown === undefined ? null : <Page sheet={shown} zoom={zoom} />}
+        {shown === undefined ? null : <Page sheet={shown} zoom={Number(zoom)} onTurn={turn} />}
       </div>
     </>
   );
 }
 
-function Page({ sheet, zoom }: { readonly sheet: Sheet; readonly zoom: number }) {
+interface PageProps {
+  readonly sheet: Sheet;
+  readonly zoom: number;
+  readonly onTurn: (by: number) => void;
+}
+
+function Page({ sheet, zoom, onTurn }: PageProps) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const holder = useRef<HTMLElement>(null);
   const [room, setRoom] = useState<readonly [number, number]>([600, 600]);
@@ -139,9 +138,19 @@ function Page({ sheet, zoom }: { readonly sheet: Sheet; readonly zoom: number })
     .map(({ text }) => text)
     .join(' · ');
   return (
-    // Scrolled with the keyboard when it is larger than its place.
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling region must be reachable
-    <section className="handover-page" ref={holder} tabIndex={0} aria-label={`Page: ${sheet.bookmark}`}>
+    // Scrolled with the arrow keys when it is larger than its place.
+    <section
+      className="handover-page"
+      ref={holder}
+      // biome-ignore lint/a11y/noNoninteractiveTabindex: a scrolling region must be reachable
+      tabIndex={0}
+      aria-label={`Page: ${sheet.bookmark}`}
+      onKeyDown={(event) => {
+        if (event.key !== 'PageDown' && event.key !== 'PageUp') return;
+        event.preventDefault();
+        onTurn(event.key === 'PageDown' ? 1 : -1);
+      }}
+    >
       <canvas ref={canvas} style={{ width: sheet.width * perPoint, height: sheet.height * perPoint }} />
       <p className="unseen">{said}</p>
     </section>

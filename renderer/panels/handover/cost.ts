@@ -4,10 +4,11 @@ import type { Report } from '../../../core/report/index.ts';
 import type { Figures } from '../kit/figures.ts';
 import { money, ticks } from './names.ts';
 
-/** 'least possible 214.60, this 214.60, proved', or the gap. */
+/** 'least possible 214.60, this 214.60, proved', or the gap; a first layout has no bound. */
 export function stockCostWords(stock: Report['stock'][number], figures: Figures): string {
   const say = (amount: number): string =>
     stock.by === 'money' ? money(amount) : figures.length(ticks(amount));
+  if (stock.bound <= 0 && stock.cost > 0) return `this ${say(stock.cost)}, least possible not known`;
   const gap = stock.cost - stock.bound;
   const sure = stock.proved
     ? 'proved'

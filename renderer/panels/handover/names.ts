@@ -6,6 +6,9 @@ import { ticksFromMm } from '../../../core/units/index.ts';
 import type { SolvedPlan } from '../../state/app-state.ts';
 import type { Ref } from '../../state/refs.ts';
 
+type Piece = SolvedPlan['solved']['report']['pieces'][number];
+type Casing = SolvedPlan['solved']['report']['casings'][number];
+
 export function profileName({ plan }: SolvedPlan, id: string): string {
   return nameOr(lookup(plan.profiles, id as ProfileId)?.name ?? '', id);
 }
@@ -24,18 +27,25 @@ export function thingsOf(last: SolvedPlan): ReadonlyMap<string, CutThing> {
 export function thingNames(last: SolvedPlan, thing: CutThing): { short: string; full: string } {
   if (thing.of.kind === 'piece') return { short: thing.id, full: thing.id };
   const { casing, part } = thing.of;
-  const level = last.plan.levels.find(({ id }) => id === casing.level);
+  return { short: CASING_PARTS[part], full: `${CASING_PARTS[part]} of ${openingName(last, casing)}` };
+}
+
+/** `door o1`. */
+export function openingName({ plan }: SolvedPlan, casing: Casing): string {
+  const level = plan.levels.find(({ id }) => id === casing.level);
   const opening = level && lookup(level.openings, casing.opening as OpeningId);
-  const kind = opening === undefined ? 'opening' : OPENING_KINDS[opening.kind];
-  return { short: CASING_PARTS[part], full: `${CASING_PARTS[part]} of ${kind} ${casing.opening}` };
+  return `${opening === undefined ? 'opening' : OPENING_KINDS[opening.kind]} ${casing.opening}`;
 }
 
 export function refOf(thing: CutThing): Ref {
-  if (thing.of.kind === 'piece') {
-    const { level, id } = thing.of.piece;
-    return { kind: 'piece', level: level as Ref['level'], id };
-  }
-  const { level, opening, side } = thing.of.casing;
+  return thing.of.kind === 'piece' ? pieceRef(thing.of.piece) : casingRef(thing.of.casing);
+}
+
+export function pieceRef({ level, id }: Piece): Ref {
+  return { kind: 'piece', level: level as Ref['level'], id };
+}
+
+export function casingRef({ level, opening, side }: Casing): Ref {
   return { kind: 'casing', level: level as Ref['level'], opening: opening as OpeningId, id: side };
 }
 

@@ -1,7 +1,7 @@
 // A dialog over the window: the browser's own modal dialog, which holds the focus, closes on Escape and gives the focus
 // back. Notices said meanwhile stand in it, since what lies under it cannot be read.
 
-import { type ReactNode, useEffect, useId, useRef } from 'react';
+import { type ReactNode, useId, useLayoutEffect, useRef } from 'react';
 import { Notices } from '../../app/Notices.tsx';
 import { useApp } from '../../state/react.ts';
 
@@ -20,10 +20,14 @@ export function DialogBox({ title, wide = false, children, foot, onClose }: Dial
   const id = useId();
   const box = useRef<HTMLDialogElement>(null);
   const close = onClose ?? (() => app.show(null));
-  useEffect(() => {
+  // Closed while it is still on the page: only then does the browser give the focus back.
+  useLayoutEffect(() => {
     const dialog = box.current;
     if (dialog !== null && !dialog.open) {
-      const first = dialog.querySelector<HTMLElement>('[data-first]');
+      // Else what the dialog is about, before the button that closes it.
+      const first =
+        dialog.querySelector<HTMLElement>('[data-first]') ??
+        dialog.querySelector<HTMLElement>('.dialog-body :is(input, select, textarea, button):not(:disabled)');
       dialog.showModal();
       first?.focus();
     }

@@ -164,7 +164,7 @@ function SurveyPanel({ shown, level }: { readonly shown: Derived; readonly level
           <button
             type="button"
             title="The site sheets, with blanks to fill in, are part of the PDF"
-            onClick={() => app.show({ id: 'export' })}
+            onClick={() => app.show({ id: 'export', of: { kind: 'pdf' } })}
           >
             Print site sheets…
           </button>

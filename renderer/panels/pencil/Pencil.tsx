@@ -4,6 +4,7 @@
 import { useEffect, useRef, useState } from 'react';
 import type { Finding, Severity } from '../../../core/fit/index.ts';
 import type { Derived } from '../../../core/report/index.ts';
+import { flagFindings } from '../../../core/sheets/plan-options.ts';
 import { SEVERITY_WORDS } from '../../../core/sheets/words.ts';
 import { useApp, usePicked } from '../../state/react.ts';
 import { shownOf } from '../../state/selectors.ts';
@@ -25,6 +26,7 @@ export function Pencil() {
   if (shown === null) return null;
   const { findings } = shown;
   const groups = groupsOf(findings);
+  const letters = lettersOf(shown);
   return (
     <section className="pencil" aria-labelledby="pencil-title">
       <header className="pencil-head">
@@ -67,9 +69,18 @@ export function Pencil() {
       ) : null}
       {findings.length === 0 ? <Nothing shown={shown} /> : null}
       {groups.map(({ severity, findings: own }) => (
-        <Group key={severity} severity={severity} findings={own} shown={shown} />
+        <Group key={severity} severity={severity} findings={own} shown={shown} letters={letters} />
       ))}
     </section>
+  );
+}
+
+/** The letters of the flags on the sheet, level by level. */
+function lettersOf({ findings, levels }: Derived): ReadonlyMap<Finding, string> {
+  return new Map(
+    levels.flatMap(({ walk }) =>
+      flagFindings(findings, walk.levelId).map(({ finding, letter }) => [finding, letter] as const),
+    ),
   );
 }
 
@@ -88,9 +99,10 @@ interface GroupProps {
   readonly severity: Severity;
   readonly findings: readonly Finding[];
   readonly shown: Derived;
+  readonly letters: ReadonlyMap<Finding, string>;
 }
 
-function Group({ severity, findings, shown }: GroupProps) {
+function Group({ severity, findings, shown, letters }: GroupProps) {
   const [all, setAll] = useState(false);
   const open = usePicked((state) => state.finding);
   const drawn = all
@@ -106,7 +118,13 @@ function Group({ severity, findings, shown }: GroupProps) {
         {drawn.map((finding) => {
           const key = findingKey(finding, shown);
           return (
-            <Row key={`${key}|${finding.message}`} finding={finding} shown={shown} isOpen={key === open} />
+            <Row
+              key={`${key}|${finding.message}`}
+              finding={finding}
+              shown={shown}
+              letter={letters.get(finding) ?? null}
+              isOpen={key === open}
+            />
           );
         })}
       </ol>
@@ -122,10 +140,12 @@ function Group({ severity, findings, shown }: GroupProps) {
 interface RowProps {
   readonly finding: Finding;
   readonly shown: Derived;
+  /** Of its flag on the sheet. */
+  readonly letter: string | null;
   readonly isOpen: boolean;
 }
 
-function Row({ finding, shown, isOpen }: RowProps) {
+function Row({ finding, shown, letter, isOpen }: RowProps) {
   const app = useApp();
   const level = usePicked((state) => state.level);
   const row = useRef<HTMLLIElement>(null);
@@ -147,7 +167,15 @@ function Row({ finding, shown, isOpen }: RowProps) {
           <span className="unseen">{finding.severity}: </span>
         </span>
         <span className="pencil-what">{CODE_WORDS[finding.code]}</span>
-        <span className="pencil-where soft">{placeWords(finding, shown, level)}</span>
+        <span className="pencil-where soft">
+          {placeWords(finding, shown, level)}
+          {letter === null ? null : (
+            <b className="pencil-letter">
+              <span className="unseen">, flag </span>
+              {letter}
+            </b>
+          )}
+        </span>
         <span className="pencil-message">{finding.message}</span>
       </button>
       {isOpen ? <Remedies finding={finding} /> : null}

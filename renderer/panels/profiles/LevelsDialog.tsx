@@ -7,6 +7,7 @@ import { useApp, usePicked } from '../../state/react.ts';
 import { DialogBox } from '../kit/DialogBox.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
 import { figuresOf } from '../kit/figures.ts';
+import { Problem } from '../kit/Problem.tsx';
 import { TextField } from '../kit/TextField.tsx';
 import { focusAdd } from './focus.ts';
 import './profiles.css';
@@ -55,8 +56,11 @@ export function LevelsDialog() {
               <Move level={level} to={at - 1} last={levels.length - 1} words="Earlier" />
               <Move level={level} to={at + 1} last={levels.length - 1} words="Later" />
               {asked === level.id ? (
-                <span className="row" role="alert">
-                  Delete {level.name || level.id} with all that is on it?
+                <span className="row">
+                  <Problem
+                    words={`Delete ${level.name || level.id} with all that is on it?`}
+                    className="levels-ask"
+                  />
                   <button
                     type="button"
                     className="loses"

@@ -9,6 +9,7 @@ import { useApp } from '../../state/react.ts';
 import { Choice } from '../kit/Choice.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
 import { figuresOf } from '../kit/figures.ts';
+import { Problem } from '../kit/Problem.tsx';
 import { TextField } from '../kit/TextField.tsx';
 import { focusAdd } from './focus.ts';
 import { ProfileDrawing } from './ProfileDrawing.tsx';
@@ -47,11 +48,7 @@ export function ProfileForm({ plan, id, profile, onChoose }: ProfileFormProps) {
               onChoose(to.trim() as ProfileId);
           }}
         />
-        {problem === null ? null : (
-          <p className="wrong" role="alert">
-            {problem}
-          </p>
-        )}
+        <Problem words={problem} />
         <Choice
           label="Kind"
           value={profile.kind}

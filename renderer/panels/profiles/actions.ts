@@ -4,7 +4,7 @@ import { noPlan } from '../../app/actions.ts';
 import type { CommandAction, CommandActions } from '../../app/command-types.ts';
 import type { Dialog } from '../../state/app-state.ts';
 
-const dialog = (id: Dialog['id']): CommandAction => ({
+const dialog = (id: Exclude<Dialog['id'], 'export'>): CommandAction => ({
   run: (app) => app.show({ id }),
   unavailable: noPlan,
 });

@@ -96,16 +96,22 @@ export function StripCanvas({ shown, trim, level, loop, pixelsPerFoot, figures, 
     for (const ref of selection) for (const box of boxesOf(picture, ref)) mark(box, 2, true);
   }, [picture, left, seen, size, selection, hover, dark]);
 
-  // What is chosen elsewhere is scrolled into sight; a room is everywhere.
+  // What is chosen elsewhere is scrolled into sight, once: the strip stays where the user has pushed it when the boards
+  // are worked out or a figure changes. A room is everywhere.
   const chosen = selection[0] ?? null;
+  const sought = useRef<{ readonly ref: Ref | null; readonly room: RoomTrim['room']['id'] } | null>(null);
   useEffect(() => {
     const box = scroller.current;
+    if (box === null || picture === EMPTY) return;
+    const before = sought.current;
+    if (before !== null && before.room === trim.room.id && sameRef(before.ref, chosen)) return;
+    sought.current = { ref: chosen, room: trim.room.id };
     const place = boxesOf(picture, chosen)[0];
-    if (box === null || place === undefined) return;
+    if (place === undefined) return;
     const [x0, x1] = [place[0] * size, place[2] * size];
     if (x0 < box.scrollLeft || x1 > box.scrollLeft + box.clientWidth)
       box.scrollTo({ left: (x0 + x1) / 2 - box.clientWidth / 2 });
-  }, [picture, chosen, size]);
+  }, [picture, chosen, size, trim.room.id]);
 
   const under = (event: { clientX: number; clientY: number }): Ref | null => {
     const at = canvas.current?.getBoundingClientRect();

@@ -57,8 +57,10 @@ export function TapeBar() {
     const { key, shiftKey: shift, altKey: alt } = event;
     const mod = event.ctrlKey || event.metaKey;
     const empty = event.currentTarget.value === '';
-    if (key === 'Enter') giveTyped(app);
-    else if (key === 'Escape') {
+    // What was given is done: the keys of the sheet are had again, and the next digit comes back here.
+    if (key === 'Enter') {
+      if (giveTyped(app)) goToZone(app, 'sheet');
+    } else if (key === 'Escape') {
       if (Object.values(texts).some((text) => text !== '')) backOut(app);
       else goToZone(app, 'sheet');
     } else if (empty && !mod && !alt && (key === 'Backspace' || /^[a-z]$/i.test(key))) {
@@ -147,6 +149,7 @@ function Figure({ field, text, wrong, input, onType, onKey }: FigureProps) {
         title={`${field.more ?? field.label}: ${example}. Enter gives it, Tab goes on.`}
         className={field.takes === 'angle' ? 'tape-angle' : undefined}
         data-focus={input === null ? undefined : ''}
+        data-empty={text === '' ? '' : undefined}
         value={text}
         placeholder={field.live}
         aria-invalid={wrong}

@@ -14,6 +14,7 @@ import { Choice } from '../kit/Choice.tsx';
 import { DialogBox } from '../kit/DialogBox.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
 import { type Figures, figuresOf } from '../kit/figures.ts';
+import { useSpoken } from '../kit/Problem.tsx';
 import { TextField } from '../kit/TextField.tsx';
 import { TapeDrawing } from './TapeDrawing.tsx';
 import { NEW_ROW, placeFor, readRows, type TapeReading, type TapeRow, tapeRoom } from './tape-rows.ts';
@@ -232,19 +233,22 @@ export function TapeWalk() {
 /** How the walk comes back to its start. */
 function Closing({ reading, figures }: { readonly reading: TapeReading; readonly figures: Figures }) {
   const { walk, rule } = reading;
+  const missed =
+    walk === null || rule === null
+      ? ''
+      : rule === 'none'
+        ? 'nothing: it closes'
+        : `${figures.length(walk.misclosure.distance)}, ${fractionWords(walk.misclosure)}`;
+  useSpoken(missed === '' ? '' : `Misses its start by ${missed}.`);
   if (walk === null || rule === null)
     return <p className="tapewalk-closing soft">The walk is not round yet.</p>;
-  const { misclosure, perimeter, angleMissDeg } = walk;
+  const { perimeter, angleMissDeg } = walk;
   return (
-    <dl className="tapewalk-closing" aria-live="polite">
+    <dl className="tapewalk-closing">
       <dt>Round</dt>
       <dd>{figures.length(perimeter)}</dd>
       <dt>Misses its start by</dt>
-      <dd>
-        {rule === 'none'
-          ? 'nothing: it closes'
-          : `${figures.length(misclosure.distance)}, ${fractionWords(misclosure)}`}
-      </dd>
+      <dd>{missed}</dd>
       {angleMissDeg === null || Math.abs(angleMissDeg) < 0.05 ? null : (
         <>
           <dt>Corners miss a full turn by</dt>

@@ -84,6 +84,7 @@ export function OpeningTicket({ context, id }: { readonly context: TicketContext
           key={`${place.found.segment.key} ${place.side}`}
           context={context}
           place={place}
+          seenFrom={sideRoom(places, place.side)}
           move={(at) => set({ at })}
         />
       ))}
@@ -152,7 +153,14 @@ const casingOf = (opening: Opening, side: Side): 'unknown' | 'none' | ProfileId 
 };
 
 export function sideRoom(places: readonly Place[], side: Side): string {
-  return places.find((place) => place.side === side)?.found.room.name ?? 'no room';
+  const own = places.find((place) => place.side === side);
+  if (own === undefined) return 'no room';
+  const { name, id } = own.found.room;
+  // A wall that ends within a room has that room on both sides; two rooms may have one name, or none.
+  const alike = places.some((other) => other.side !== side && other.found.room.name === name);
+  if (!alike) return name;
+  const numbers = [own.found.left, own.found.right].map((corner) => cornerWords(corner));
+  return `${name || id}, ${numbers.join(' to ')}`;
 }
 
 /** Which way a pocket is, as seen in a room: towards the corner there. */
@@ -168,15 +176,18 @@ function slides(places: readonly Place[], pocket: 'start' | 'end'): string {
 export function Distances({
   context: { figures },
   place,
+  seenFrom = place.found.room.name,
   move,
 }: {
   readonly context: TicketContext;
   readonly place: Place;
+  /** The room, where its name alone does not do. */
+  readonly seenFrom?: string;
   readonly move: (at: number) => boolean;
 }) {
   const { found, toLeft, toRight } = place;
   return (
-    <Part title={`Seen from ${found.room.name}`}>
+    <Part title={`Seen from ${seenFrom}`}>
       <FigureField
         label={`From ${cornerWords(found.left)}, left`}
         figures={figures}

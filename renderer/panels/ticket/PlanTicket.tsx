@@ -3,6 +3,7 @@
 import type { Solved } from '../../../core/report/index.ts';
 import { LINE_NAMES } from '../../../core/sheets/words.ts';
 import { ticksFromMm } from '../../../core/units/index.ts';
+import { usePicked } from '../../state/react.ts';
 import { Choice } from '../kit/Choice.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
 import { TextField } from '../kit/TextField.tsx';
@@ -25,12 +26,9 @@ export function PlanTicket({
   const count = { stop: 0, fix: 0, look: 0 };
   for (const { severity } of shown.findings) count[severity] += 1;
   const money = solved?.report.totals.money;
-  return (
+  const stage = usePicked((state) => state.stage);
+  const parts = (
     <>
-      <Head
-        title="The plan"
-        under="Choose something on the sheet or in the walk to see what is known of it."
-      />
       <Part title="Plan">
         <TextField
           label="Title"
@@ -110,6 +108,23 @@ export function PlanTicket({
           <Why>Without the year the house was built, the cautions for old paint and floors stay.</Why>
         ) : null}
       </Part>
+    </>
+  );
+  // In the survey it stands back: there the figures of the room are what is worked at.
+  return (
+    <>
+      <Head
+        title="The plan"
+        under="Choose something on the sheet or in the walk to see what is known of it."
+      />
+      {stage === 'measure' ? (
+        <details className="ticket-back">
+          <summary>Its title, year, units, level and totals</summary>
+          {parts}
+        </details>
+      ) : (
+        parts
+      )}
     </>
   );
 }

@@ -54,7 +54,7 @@ export function contractSuite(name: string, openHost: OpenHost): void {
     it('a start without a file: version, preferences, nothing open, nothing to recover', async () => {
       await start();
       expect(await host.call('start', {})).toEqual({
-        version: '0.0.0-test',
+        version: host.version,
         preferences: { units: 'imperial', theme: 'system', autosaveSeconds: null },
         recent: [],
         offers: [],
@@ -336,15 +336,26 @@ export function contractSuite(name: string, openHost: OpenHost): void {
         expect((await host.call('export', { ...wish, kind: 'csv' })).outcome).toBe('written');
         expect((await readdir(join(home, tables))).length).toBe(6);
       }
-      if (pdf.outcome === 'written') await host.call('showExport', { id: pdf.id });
+      if (pdf.outcome === 'written') {
+        await host.call('showExport', { id: pdf.id });
+        expect(await host.call('openExport', { id: pdf.id })).toBeNull();
+      }
+      // Ids of other things open nothing: not a file shown in a folder, not tables, not a guess.
+      const { entries, id: folderId } = place(await host.call('places', { id: null }));
+      const others = [...entries.map(({ id }) => id), folderId, '0'.repeat(32), 'constructor'];
+      for (const id of others.filter((each) => pdf.outcome !== 'written' || each !== pdf.id)) {
+        expect(await host.call('openExport', { id })).toMatch(/not one to be opened/);
+      }
+      await host.call('showExport', { id: folderId });
       expect(dialogs.asked).toEqual([
         'open',
         'open',
         'save house.copewright.json',
         'export pdf elsewhere.pdf',
-        'export csv elsewhere',
-        'export csv elsewhere',
+        'export csv',
+        'export csv',
         `show ${join(home, 'report.pdf')}`,
+        `view ${join(home, 'report.pdf')}`,
       ]);
     });
 
@@ -385,6 +396,8 @@ export function contractSuite(name: string, openHost: OpenHost): void {
         ['edit', { handle, revision: -1, edit: {} }],
         ['setPreferences', { window: null }],
         ['export', { handle, revision: 0, kind: 'exe', ...DAY }],
+        ['editField', { how: 'cut' }],
+        ['editField', { how: 'executeJavaScript' }],
         ['openLink', { id: 'https://example.invalid' }],
       ];
       for (const [call, sent] of bad) {

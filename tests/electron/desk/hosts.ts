@@ -26,6 +26,8 @@ export interface Host {
   call<C extends CallName>(name: C, sent: Sent<C>): Promise<Answer<C>>;
   /** The same for what is not in the contract. */
   callAnything(name: string, sent: unknown): Promise<unknown>;
+  /** What it says its version is. */
+  readonly version: string;
   /** All events so far. */
   readonly heard: readonly Heard[];
   /** What the system's dialogs answer next; null where this form has none. */
@@ -58,8 +60,12 @@ function deskHost(withDialogs: boolean): OpenHost {
       ? {
           openFile: () => answer('open'),
           saveFile: (name) => answer(`save ${name}`),
-          exportTo: (kind, name) => answer(`export ${kind} ${name}`),
+          exportTo: (kind, name) => answer(kind === 'csv' ? 'export csv' : `export ${kind} ${name}`),
           showInFolder: (path) => dialogs!.asked.push(`show ${path}`),
+          openInViewer: async (path) => {
+            dialogs!.asked.push(`view ${path}`);
+            return true;
+          },
         }
       : null;
     const desk = openDesk({
@@ -78,6 +84,7 @@ function deskHost(withDialogs: boolean): OpenHost {
       call: (name, sent) => callAnything(name, sent) as never,
       callAnything,
       heard,
+      version: '0.0.0-test',
       dialogs,
       end: async () => {
         await desk.end();
@@ -115,6 +122,7 @@ const loopbackHost: OpenHost = async ({ folder, file = null }) => {
     call: (name, sent) => callAnything(name, sent) as never,
     callAnything,
     heard,
+    version: '0.0.0-test',
     dialogs: null,
     end: async () => {
       leave();

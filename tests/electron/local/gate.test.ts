@@ -302,7 +302,7 @@ describe('the loopback form', () => {
       'GET / HTTP/1.1\r\n\r\n',
       `GET / HTTP/1.1\r\nhost:\r\ncookie: ${cookie}\r\n\r\n`,
       'GET / HTTP/9.9\r\n\r\n',
-      `GET / HTTP/1.1\r\nhost: ${host}\r\nhost: evil.example\r\n\r\n`,
+      `GET / HTTP/1.1\r\nhost: ${host}\r\nhost: evil.example\r\ncookie: ${cookie}\r\n\r\n`,
       `GET /\r\nhost: ${host}\r\n\r\n`,
       '\u0000\u0001\u0002'.repeat(1000),
       `POST /call/recent HTTP/1.1\r\nhost: ${host}\r\ncontent-length: 5\r\ntransfer-encoding: chunked\r\n\r\n0\r\n\r\n`,

@@ -18,6 +18,12 @@ export class FakeContents extends EventEmitter {
   reload(): void {
     this.reloads += 1;
   }
+  readonly edited: string[] = [];
+  undo = (): void => void this.edited.push('undo');
+  redo = (): void => void this.edited.push('redo');
+  copy = (): void => void this.edited.push('copy');
+  paste = (): void => void this.edited.push('paste');
+  selectAll = (): void => void this.edited.push('selectAll');
 }
 
 export class FakeWindow extends EventEmitter {
@@ -145,6 +151,10 @@ export const state = {
   menu: [] as unknown[],
   outside: [] as string[],
   shownInFolder: [] as string[],
+  viewed: [] as string[],
+  /** What the dialogs were asked with. */
+  asked: (_kind: 'open' | 'save', _options: { defaultPath: string; properties?: string[] }): void =>
+    undefined,
   openAnswer: { canceled: true, filePaths: [] as string[] },
   saveAnswer: { canceled: true, filePath: '' },
   boxAnswer: 0,
@@ -161,8 +171,14 @@ export function fakeElectron() {
       },
     },
     dialog: {
-      showOpenDialog: async () => state.openAnswer,
-      showSaveDialog: async () => state.saveAnswer,
+      showOpenDialog: async (_owner: unknown, options: { defaultPath: string; properties: string[] }) => {
+        state.asked('open', options);
+        return state.openAnswer;
+      },
+      showSaveDialog: async (_owner: unknown, options: { defaultPath: string }) => {
+        state.asked('save', options);
+        return state.saveAnswer;
+      },
       showMessageBox: async () => ({ response: state.boxAnswer }),
     },
     ipcMain: {
@@ -185,6 +201,10 @@ export function fakeElectron() {
       },
       showItemInFolder: (path: string) => {
         state.shownInFolder.push(path);
+      },
+      openPath: async (path: string) => {
+        state.viewed.push(path);
+        return '';
       },
     },
   };

@@ -7,7 +7,13 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { CALL_NAMES, callChannel, DROP_CHANNEL, eventChannel } from '../../../electron/channels.ts';
-import type { OpenAnswer, StartAnswer } from '../../../electron/contract.ts';
+import {
+  FIELD_EDITS,
+  type OpenAnswer,
+  type RecentPlan,
+  type StartAnswer,
+} from '../../../electron/contract.ts';
+import { menuTemplate } from '../../../electron/main/menu-template.ts';
 import { runProgram } from '../../../electron/main/program.ts';
 import { ORIGIN, SCHEME, START_ADDRESS } from '../../../electron/main/scheme.ts';
 import { COMMAND_IDS } from '../../../electron/menu.ts';
@@ -305,6 +311,45 @@ describe('the program', () => {
       item?.click?.();
       expect(win.webContents.sent).toEqual([{ channel: eventChannel('command'), data: { id } }]);
     }
+  });
+
+  it('hands editing back to the focused field, by a fixed list, and has cut for a Mac', async () => {
+    for (const how of FIELD_EDITS) await send(callChannel('editField'), { how });
+    await expect(send(callChannel('editField'), { how: 'reload' })).rejects.toThrow(/how/);
+    expect(win.webContents.edited).toEqual([...FIELD_EDITS]);
+    const wish = { developing: false, recent: [], send: () => undefined, openRecent: () => undefined };
+    const text = (platform: 'mac' | 'linux'): string => JSON.stringify(menuTemplate({ ...wish, platform }));
+    expect(text('mac')).toContain('"role":"cut"');
+    expect(text('linux')).not.toContain('"role":"cut"');
+  });
+
+  it('a recent plan of the native menu sends its id, by which the window opens it', async () => {
+    type Item = { label?: string; click?: () => void; submenu?: Item[] };
+    const flat = (items: Item[]): Item[] => items.flatMap((item) => [item, ...flat(item.submenu ?? [])]);
+    const [newest] = (await send(callChannel('recent'), {})) as RecentPlan[];
+    const label = `${newest!.name} – ${newest!.folder}`;
+    const item = (): Item | undefined => flat(state.menu as Item[]).find((each) => each.label === label);
+    await settle(() => item() !== undefined, 'the recent plan in the menu');
+    win.webContents.sent.length = 0;
+    item()!.click!();
+    const [sent] = win.webContents.sent;
+    expect(sent).toEqual({ channel: eventChannel('command'), data: { id: `recent:${newest!.id}` } });
+    const opened = (await send(callChannel('openRecent'), { id: newest!.id })) as OpenAnswer;
+    expect(['opened', 'shown']).toContain(opened.outcome);
+  });
+
+  it('a window that asks its user first is not closed meanwhile', async () => {
+    vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
+    try {
+      win.close();
+      await send(callChannel('stay'), {});
+      vi.advanceTimersByTime(60_000);
+    } finally {
+      vi.useRealTimers();
+    }
+    await new Promise((resolve) => setTimeout(resolve, 50));
+    expect(win.destroyed).toBe(false);
+    expect(state.app.quits).toBe(0);
   });
 
   it('closing asks the window for its last edits, keeps what is unsaved, remembers its place, and only then goes', async () => {

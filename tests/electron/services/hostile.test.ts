@@ -9,7 +9,8 @@ import { LONG, random } from '../../seeds.ts';
 import { bytesOf, freshFolder, handEnv, mustOpen, openAt, remove, retitle, row, textOf } from './helpers.ts';
 
 const SEED = 9090;
-const LIMIT_MS = 2000;
+/** Two seconds are promised on a machine that is not loaded; the worst is printed. Only a hang may fail here. */
+const LIMIT_MS = 20_000;
 
 /** The smallest plan with walls, so that it can be cut at each of its bytes. */
 const SMALL = `${JSON.stringify({

@@ -32,6 +32,17 @@ afterAll(async () => {
 });
 
 describe('keys', () => {
+  test('a dialog that closes gives the focus back to where it was', async () => {
+    for (const key of ['p', 'Shift+P', '?', 'Control+k', 'Control+t', 'Control+p']) {
+      await page.keyboard.press('F7');
+      await page.keyboard.press(key);
+      await dialogs().waitFor();
+      await page.keyboard.press('Escape');
+      await dialogs().waitFor({ state: 'detached' });
+      expect(await focused(), key).toBe('sheet');
+    }
+  });
+
   test('F keys go from part to part', async () => {
     for (const [key, zone] of [
       ['F6', 'walk'],

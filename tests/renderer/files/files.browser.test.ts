@@ -77,7 +77,7 @@ describe('from an empty window', () => {
     await page.getByRole('button', { name: 'New plan in feet and inches' }).click();
     await page.keyboard.press('Control+Shift+S');
     await saveAsNamed('taken');
-    await page.getByText('taken.copewright.json is there already.').waitFor();
+    await dialog('Save as').locator('form').getByText('taken.copewright.json is there already.').waitFor();
     expect(await readFile(taken, 'utf8')).toBe('not ours');
     await page.getByRole('button', { name: 'Replace it' }).click();
     await page.getByText('Saved as taken.copewright.json.').waitFor();
@@ -88,7 +88,7 @@ describe('from an empty window', () => {
     await page.getByRole('button', { name: 'New plan in feet and inches' }).click();
     await page.keyboard.press('Control+s');
     await saveAsNamed('../outside');
-    await page.getByText('A name holds no / and no \\').waitFor();
+    await dialog('Save as').locator('form').getByText('A name holds no / and no \\').waitFor();
     expect(await dialog('Save as').getByLabel('Name', { exact: true }).inputValue()).toBe('../outside');
     expect(existsSync(join(use.w.folder, 'outside.copewright.json'))).toBe(false);
   });
@@ -100,7 +100,10 @@ describe('from an empty window', () => {
     const box = dialog('Open a plan');
     await box.getByRole('button', { name: 'Plan spoiled.copewright.json' }).click();
     await box.getByRole('button', { name: 'Open', exact: true }).click();
-    await box.getByText(/^spoiled\.copewright\.json: /).waitFor();
+    await box
+      .locator('form')
+      .getByText(/^spoiled\.copewright\.json: /)
+      .waitFor();
     await page.keyboard.press('Escape');
     expect(await titleField().inputValue()).toBe('Thimble Cottage');
   });

@@ -87,6 +87,29 @@ describe('the red pencil', () => {
   });
 });
 
+describe('flags on the sheet', () => {
+  test('a click on a flag opens its finding, and the list has its letter', async () => {
+    await page.keyboard.press('Alt+3');
+    await page.keyboard.press('F7');
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('f');
+    const letters = pencil().locator('.pencil-letter');
+    expect(await letters.allTextContents()).toEqual([', flag A', ', flag B', ', flag C']);
+    if ((await open().count()) > 0) await open().click();
+    // Flag B stands near door o3, in the bath: looked for with the pointer, as a user would.
+    const box = (await page.locator('.sheet-paper').boundingBox())!;
+    const flagB = pencil().locator('[data-finding][aria-expanded="true"]', { hasText: 'flag B' });
+    search: for (let y = 0.45; y < 0.75; y += 0.02)
+      for (let x = 0.66; x < 0.82; x += 0.02) {
+        await page.mouse.click(box.x + box.width * x, box.y + box.height * y);
+        if ((await flagB.count()) > 0) break search;
+      }
+    expect(await flagB.textContent()).toContain('Base proud of casing');
+    expect(await page.locator('#ticket-title').textContent()).toBe('Door o3');
+    await page.keyboard.press('Alt+2');
+  });
+});
+
 describe('strip and section', () => {
   const show = async () => {
     await page.keyboard.press('F7');

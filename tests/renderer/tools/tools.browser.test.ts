@@ -26,6 +26,8 @@ afterEach(async () => {
 const walk = () => page.getByRole('tree');
 const field = (name: string) => page.locator('.tape-give').getByLabel(name, { exact: true });
 
+const focusedClass = () => page.evaluate(() => document.activeElement?.className ?? '');
+
 async function give(...texts: readonly string[]): Promise<void> {
   for (const [i, text] of texts.entries()) {
     if (i > 0) await page.keyboard.press('Tab');
@@ -69,7 +71,16 @@ describe('by the keyboard alone', () => {
     await page.keyboard.press('t');
     await give(`1' 6`);
     await walk().getByText('Door o1').waitFor();
+    await page.keyboard.press('t');
     await give('', `1' 6`);
+    await walk().getByText('Door o2').waitFor();
+
+    // What was given is done: keys are the sheet's again. In an empty field Ctrl+Z takes back the door, not a letter.
+    expect(await focusedClass()).toContain('sheet-paper');
+    await page.keyboard.press('t');
+    await page.keyboard.press('Control+z');
+    await walk().getByText('Door o2').waitFor({ state: 'detached' });
+    await page.keyboard.press('Control+y');
     await walk().getByText('Door o2').waitFor();
 
     // A half wall by the cross.

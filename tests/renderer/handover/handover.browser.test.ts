@@ -1,0 +1,115 @@
+// The last stage as the crew's foreman meets it: boards, saw settings, order and sheets, and the way to the PDF.
+
+import type { Page } from 'playwright';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { axeFaults } from '../app/axe.ts';
+import { demoFile, type OpenWindow, openWindow } from '../window.ts';
+
+let w: OpenWindow;
+let page: Page;
+
+beforeAll(async () => {
+  w = await openWindow({ file: demoFile('thimble-cottage') });
+  page = w.page;
+  await page.locator('.sheet-canvas').first().waitFor();
+  await page.keyboard.press('Alt+4');
+  await page.locator('.handover-board').first().waitFor({ timeout: 120_000 });
+});
+afterAll(async () => {
+  const { errors } = w;
+  await w.close();
+  expect(errors).toEqual([]);
+});
+
+const tab = (name: string) => page.getByRole('tab', { name });
+const panel = () => page.locator('[role="tabpanel"]:visible');
+
+describe('cut and hand over', () => {
+  test('every moulding says the least possible, what this is, and whether it is proved', async () => {
+    const said = await page.locator('.handover-proof').allTextContents();
+    expect(said.length).toBeGreaterThan(1);
+    for (const each of said)
+      expect(each).toMatch(/^least possible \S+, this \S+, (proved|at most .* could be saved)/);
+  });
+
+  test('a board has one length, in its stock board and in the cut list', async () => {
+    const onBoards = new Map(
+      (await page.locator('.handover-board-pieces button').allTextContents()).map((text) => {
+        const [id = '', ...length] = text.trim().split(' ');
+        return [id, length.join(' ')] as const;
+      }),
+    );
+    await tab('Saw settings').click();
+    const rows = await panel().locator('tbody tr:has(td)').all();
+    let compared = 0;
+    for (const row of rows) {
+      const id = (await row.locator('th').textContent())?.trim() ?? '';
+      const wanted = onBoards.get(id);
+      if (wanted === undefined) continue;
+      expect((await row.locator('td').first().textContent())?.trim(), id).toBe(wanted);
+      compared += 1;
+    }
+    expect(compared).toBeGreaterThan(20);
+  });
+
+  test('a board in the cut list is chosen on the plan', async () => {
+    await tab('Saw settings').click();
+    await panel().getByRole('button', { name: '15A', exact: true }).click();
+    expect(await page.locator('#ticket-title').textContent()).toBe('Board 15A, base');
+  });
+
+  test('what leaves pieces uncut is not called cheaper', async () => {
+    await tab('Bought otherwise').click();
+    const rows = await panel().locator('tbody tr').allInnerTexts();
+    const short = rows.filter((row) => /do(es)? not fit/.test(row));
+    expect(short.length).toBeGreaterThan(0);
+    for (const row of short) expect(row).not.toMatch(/[+−]\d/);
+  });
+
+  test('the tabs go by arrow keys, the pages by Page Down', async () => {
+    await tab('Boards').click();
+    for (let i = 0; i < 4; i++) await page.keyboard.press('ArrowRight');
+    expect(await tab('Sheets').getAttribute('aria-selected')).toBe('true');
+    await page.locator('.handover-page-number').getByText('Page 1 of').waitFor({ timeout: 60_000 });
+    await page.locator('.handover-page').focus();
+    await page.keyboard.press('PageDown');
+    await page.locator('.handover-page-number').getByText('Page 2 of').waitFor();
+    expect(await page.locator('[aria-current="page"]').textContent()).toMatch(/^2 /);
+  });
+
+  test('the button hands over on the sheet that was looked at', async () => {
+    await tab('Sheets').click();
+    await page.getByLabel('Sheet', { exact: true }).selectOption('a3');
+    await page.getByRole('button', { name: 'Hand over as PDF…' }).click();
+    const dialog = page.getByRole('dialog', { name: 'Hand over as PDF' });
+    expect(await dialog.getByLabel('Sheet', { exact: true }).inputValue()).toBe('a3');
+    await page.keyboard.press('Escape');
+    await dialog.waitFor({ state: 'detached' });
+  });
+
+  test('site sheets are asked for from the survey', async () => {
+    await page.keyboard.press('Alt+1');
+    await page.getByRole('button', { name: 'Print site sheets…' }).click();
+    await page.getByRole('dialog', { name: 'Hand over as PDF' }).waitFor();
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('Alt+4');
+  });
+
+  test.each(['Boards', 'Saw settings', 'Order', 'Bought otherwise', 'Sheets'])(
+    'axe finds nothing in %s',
+    async (name) => {
+      await tab(name).click();
+      expect(await axeFaults(page, '.handover')).toEqual([]);
+    },
+  );
+
+  test('nothing stands out of a window of 900 pixels', async () => {
+    await page.setViewportSize({ width: 900, height: 700 });
+    for (const name of ['Boards', 'Saw settings', 'Order', 'Bought otherwise']) {
+      await tab(name).click();
+      const over = await page.locator('.handover-body').evaluate((box) => box.scrollWidth - box.clientWidth);
+      expect(over, name).toBeLessThanOrEqual(0);
+    }
+    await page.setViewportSize({ width: 1280, height: 800 });
+  });
+});

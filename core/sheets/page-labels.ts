@@ -220,10 +220,12 @@ function partLabel(kit: PageKit, part: LabelledPart, cell: Box): Made {
     'semibold',
     'label-room',
   );
-  put(part.where, [wide, small * CAP_EM + lineHeight(small)], small, 'regular', 'label-place');
+  // Beside the part's name where that leaves room, else on lines of its own.
+  const beside = measure.width(part.where, 'regular', small) <= rest;
+  if (beside) put(part.where, [wide, small * CAP_EM + lineHeight(small)], small, 'regular', 'label-place');
   let y = Math.max(small * CAP_EM + 2 * lineHeight(small), idSize * CAP_EM + lineHeight(small)) + 4 * by;
   let lowest = y;
-  const said = part.stock === null ? [part.said] : [part.said, part.stock];
+  const said = [...(beside ? [] : [part.where]), part.said, ...(part.stock === null ? [] : [part.stock])];
   for (const each of said) {
     for (const row of wrapText(measure, each, 'regular', small, wide)) {
       put(row, [0, y], small, 'regular', 'label-note');

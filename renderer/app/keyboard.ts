@@ -9,6 +9,7 @@ import type { App } from '../state/app.ts';
 import { runCommand } from './commands.ts';
 import { commandOf, type KeyPress } from './keys.ts';
 import { isField, takeTyped } from './typed.ts';
+import { goOnDrawing } from './zones.ts';
 
 /** Commands that a key held down repeats. */
 const REPEATS: readonly CommandId[] = [
@@ -30,6 +31,16 @@ const TYPING: Partial<Readonly<Record<CommandId, FieldEdit>>> = {
   'edit.selectAll': 'selectAll',
 };
 const IN_DIALOGS: readonly CommandId[] = ['edit.undo', 'edit.redo', 'file.save'];
+/** Take a tool that draws in hand. */
+const TOOL_COMMANDS: readonly CommandId[] = [
+  'draw.wall',
+  'draw.room',
+  'draw.halfWall',
+  'draw.opening',
+  'draw.builtIn',
+  'draw.mark',
+  'draw.measure',
+];
 /** Dialogs that ask for an answer first. */
 const ASKING: readonly string[] = ['ask', 'conflict', 'recovery', 'places', 'export'];
 /** Whether a command may run with what is open over the window now. */
@@ -94,6 +105,8 @@ export function listenToKeys(app: App): () => void {
     if (!allowed(app, id) || (field && id.startsWith('edit.'))) return;
     if (field) takeTyped();
     runCommand(app, id);
+    // A tool taken in hand from the walk is used on the sheet: arrows and figures are meant for it.
+    if (TOOL_COMMANDS.includes(id)) goOnDrawing(app, id);
   }
 
   window.addEventListener('keydown', hear);

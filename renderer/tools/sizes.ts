@@ -37,6 +37,17 @@ const SIZES: Readonly<Record<DrawingOptions['openingKind'], readonly (readonly [
   ],
 };
 
+/**
+ * How far a casing is set back from the jamb's edge: about 3/16 in (NAVEDTRA 14044, fig. 6-26); 5 mm is common practice, no
+ * published source. Null where there is no casing.
+ */
+export function usualReveal(
+  kind: DrawingOptions['openingKind'],
+  units: 'imperial' | 'metric',
+): number | null {
+  return kind === 'passage' ? null : ticksFromMm(units === 'imperial' ? 4.7625 : 5);
+}
+
 export function openingSizes(
   kind: DrawingOptions['openingKind'],
   units: 'imperial' | 'metric',

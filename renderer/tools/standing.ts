@@ -8,6 +8,7 @@ import type { BuiltInId, Level, MarkId, OpeningId, Side, WallId } from '../../co
 import { ticksFromMm } from '../../core/units/index.ts';
 import type { Ref } from '../state/refs.ts';
 import { alongFace, type Face, faceNear, faceOf, gapsOf, placeByGap, slide } from './faces.ts';
+import { usualReveal } from './sizes.ts';
 import { NO_PICTURE } from './snapping.ts';
 import { chosenFace, rehomed, standingPicture } from './standing-places.ts';
 import type { DrawingOptions, TapeFigures, Tool, ToolContext, ToolId, ToolStep } from './types.ts';
@@ -49,12 +50,22 @@ export const openingTool = standingTool({
   width: ({ openingWidth }) => openingWidth,
   widthSet: (openingWidth) => ({ openingWidth }),
   depth: () => null,
-  make({ wall, at, width }, face, { level, drawing }) {
+  make({ wall, at, width }, face, { level, drawing, plan }) {
     const id = idGiver<OpeningId>('o', Object.keys(level.openings))();
     const { openingKind: kind, openingHeight: height, openingSill } = drawing;
     const sill = kind === 'window' ? openingSill : 0;
     const pocket = kind === 'pocket' ? { pocket: pocketSide(face, at, width) } : {};
-    const record = { wall, at, width, height, sill, kind, ...pocket };
+    const reveal = usualReveal(kind, plan.units);
+    const record = {
+      wall,
+      at,
+      width,
+      height,
+      sill,
+      kind,
+      ...(reveal === null ? {} : { reveal }),
+      ...pocket,
+    };
     return {
       edit: { type: 'addOpening', level: level.id, opening: id, record },
       ref: { kind: 'opening', level: level.id, id },

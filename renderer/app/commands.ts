@@ -25,10 +25,18 @@ export function actionOf(id: CommandId): CommandAction | null {
   return ACTIONS[id] ?? null;
 }
 
-/** Runs a command, or says why it cannot be had now. */
+/** Runs a command, or says why it cannot be had now. What is asked while a plan is being opened is meant for that plan. */
 export function runCommand(app: App, id: CommandId): void {
   const action = actionOf(id);
   if (action === null) return;
+  if (app.store.get().opening) {
+    const end = app.store.listen(() => {
+      if (app.store.get().opening) return;
+      end();
+      runCommand(app, id);
+    });
+    return;
+  }
   const why = action.unavailable?.(app.store.get()) ?? null;
   if (why === null) action.run(app);
   else app.say(why);

@@ -125,6 +125,8 @@ export interface AppState {
   readonly panels: { readonly walk: PanelWish; readonly side: PanelWish };
   readonly theme: 'system' | 'light' | 'dark';
   readonly dialog: Dialog | null;
+  /** The host is opening a plan: commands wait for it. */
+  readonly opening: boolean;
   readonly notices: readonly Notice[];
   /** What the live region reads out beside the notices, without showing it: it stands where the trouble is. */
   readonly spoken: string;

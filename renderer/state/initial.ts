@@ -48,6 +48,7 @@ export function initialState(): AppState {
     panels: { walk: 'auto', side: 'auto' },
     theme: 'system',
     dialog: null,
+    opening: false,
     notices: [],
     spoken: '',
     clipboard: null,

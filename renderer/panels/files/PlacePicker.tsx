@@ -20,6 +20,7 @@ export function PlacePicker({ wish, onCancel }: PlacePickerProps) {
   const [chosen, setChosen] = useState<string | null>(null);
   const [name, setName] = useState(wish.kind === 'save' ? wish.name : '');
   const [busy, setBusy] = useState(false);
+  const [early, setEarly] = useState(false);
 
   const go = useCallback(
     async (id: string | null): Promise<void> => {
@@ -66,6 +67,13 @@ export function PlacePicker({ wish, onCancel }: PlacePickerProps) {
     setProblem('message' in answer ? answer.message : null);
   }
 
+  // Enter given before the folder was read is done once it is.
+  useEffect(() => {
+    if (!early || place === null) return;
+    setEarly(false);
+    if (!place.readOnly) void put(false);
+  });
+
   const saving = wish.kind === 'save';
   const shown = place?.entries.filter(({ kind }) => kind !== 'other') ?? [];
   const others = (place?.entries.length ?? 0) - shown.length;
@@ -91,8 +99,12 @@ export function PlacePicker({ wish, onCancel }: PlacePickerProps) {
             autoComplete="off"
             onChange={({ target }) => {
               setName(target.value);
+              setEarly(false);
               setExists(null);
               setProblem(null);
+            }}
+            onKeyDown={({ key }) => {
+              if (key === 'Enter' && place === null) setEarly(true);
             }}
           />
         </label>

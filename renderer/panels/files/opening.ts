@@ -118,7 +118,14 @@ async function lastGood(
 /** Asks about what is open, then opens another. */
 export async function openBy(app: App, opener: Opener): Promise<boolean> {
   if (!(await mayLeave(app, 'Then the other plan is opened.'))) return false;
-  const answer = await called(app, opener);
+  let answer: OpenAnswer | null;
+  app.change(() => ({ opening: true }));
+  try {
+    answer = await called(app, opener);
+    if (answer?.outcome === 'opened') return await replace(app, answer);
+  } finally {
+    app.change(() => ({ opening: false }));
+  }
   if (answer === null) return false;
   return answer.outcome === 'choose' ? chooseAndOpen(app) : replace(app, answer);
 }

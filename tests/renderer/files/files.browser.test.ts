@@ -84,6 +84,24 @@ describe('from an empty window', () => {
     expect(await planAt(taken)).toMatchObject({ format: 'copewright-plan' });
   });
 
+  test('Enter given before the folder was read is done once it is', async () => {
+    await page.getByRole('button', { name: 'New plan in feet and inches' }).click();
+    await page.locator('.sheet-paper').waitFor();
+    await page.route('**/*', async (route) => {
+      const request = route.request();
+      if (/places/.test(request.url() + (request.postData() ?? '')))
+        await new Promise((done) => setTimeout(done, 700));
+      await route.continue();
+    });
+    await page.keyboard.press('Control+Shift+S');
+    await dialog('Save as').waitFor();
+    await page.keyboard.press('Control+a');
+    await page.keyboard.type('quick');
+    await page.keyboard.press('Enter');
+    await page.getByText('Saved as quick.copewright.json.').waitFor();
+    expect(await planAt(atHome('quick.copewright.json'))).toMatchObject({ format: 'copewright-plan' });
+  });
+
   test('a name with a slash is refused in the dialog, and what was typed stays', async () => {
     await page.getByRole('button', { name: 'New plan in feet and inches' }).click();
     await page.keyboard.press('Control+s');

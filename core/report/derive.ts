@@ -68,8 +68,11 @@ export function derive(plan: Plan, previous?: Derived, splits: Splits = NO_SPLIT
   return { plan: ready, levels, splits, findings, report };
 }
 
-/** The same plan with stretches joined as `splits` says; levels that it does not name stay as they are. */
-function rejoined(derived: Derived, splits: Splits): Derived {
+/**
+ * A derived plan with its stretches joined as `splits` says, as `solve` chooses them. Levels that `splits` does not name stay
+ * as they are. Its `report` is not made anew: that is the solved one's.
+ */
+export function rejoined(derived: Derived, splits: Splits): Derived {
   if (splits === derived.splits) return derived;
   const { plan } = derived;
   const named = Object.keys(splits).filter((key) => splits[key] !== derived.splits[key]);

@@ -53,11 +53,39 @@ export function cutThings(report: Report, levels: number): ReadonlyMap<string, C
   return things;
 }
 
+/** A thing in its board, and where it begins from the board's left end. */
+export interface LaidThing<T extends CutThing> {
+  readonly thing: T;
+  readonly fromMm: number;
+}
+
+/**
+ * The things of a board in the order of cutting, after its trimmed end. The report gives a board's kerfs in one sum: they
+ * are shared alike. Throws on a piece that nothing is cut to.
+ */
+export function laidThings<T extends CutThing>(
+  board: Report['stock'][number]['boards'][number],
+  things: ReadonlyMap<string, T>,
+): LaidThing<T>[] {
+  const kerfMm = board.kerfMm / Math.max(1, board.pieces.length);
+  let atMm = board.trimMm;
+  return board.pieces.map((id) => {
+    const thing = things.get(id);
+    if (!thing) throw new Error(`stock of ${id}, which nothing is cut to`);
+    const fromMm = atMm;
+    atMm += thing.needMm + kerfMm;
+    return { thing, fromMm };
+  });
+}
+
+/** The corners of a thing drawn in a board: back left, back right, face right, face left. */
+export type CutOutline = readonly [Point, Point, Point, Point];
+
 /**
  * The outline of a thing in a drawn board, from its left end at `x`: `wide` along the board, `high` across it, back on
  * top. Slants are drawn as cut where the board is drawn true; they take at most `most` and a share of the piece.
  */
-export function cutOutline(thing: CutThing, x: number, wide: number, high: number, most: number): Point[] {
+export function cutOutline(thing: CutThing, x: number, wide: number, high: number, most: number): CutOutline {
   const slant = ({ deg, longPoint }: Slant): readonly [top: number, foot: number] => {
     const lean = Math.min(
       high * Math.tan((Math.min(deg, STEEPEST_DEG) * Math.PI) / 180),

@@ -1,5 +1,6 @@
 export { csvFiles } from './csv.ts';
-export { type CutThing, cutOutline, cutThings } from './cut-things.ts';
+export { type CutThing, cutOutline, cutThings, laidThings } from './cut-things.ts';
+export { INKS } from './inks.ts';
 export {
   type Item,
   SHEET_SIZES,
@@ -10,5 +11,6 @@ export {
 } from './items.ts';
 export { textItems } from './kit.ts';
 export { fontMetrics } from './measure.ts';
+export { type SawGroup, sawGroups } from './saw-groups.ts';
 export { sheetSet } from './sheetset.ts';
 export { CASING_PARTS, nameOr, OPENING_KINDS } from './words.ts';

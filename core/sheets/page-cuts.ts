@@ -1,7 +1,7 @@
 // The cut list: boards by profile and by saw setting, so that the saw is set once for a group; return pieces; casings.
 // Points; figures come from the report [SH24, SH30].
 
-import { byCodeUnit, lookup, sortedEntries } from '../plan/maps.ts';
+import { lookup, sortedEntries } from '../plan/maps.ts';
 import type { ProfileId } from '../plan/schema.ts';
 import type { Report } from '../report/schema.ts';
 import type { Block } from './flow.ts';
@@ -20,6 +20,7 @@ import {
 import { layPages, type PageKit } from './page-layout.ts';
 import { placeNames, profileName, profileSize, type ReportPiece, type RoomOnPaper } from './page-names.ts';
 import { prose } from './page-prose.ts';
+import { sawGroups } from './saw-groups.ts';
 import { type Cell, type CellPart, type Column, type Row, type TypeSizes, table, words } from './table.ts';
 import { CASING_PARTS, counted, printable, unbroken } from './words.ts';
 
@@ -71,19 +72,6 @@ function preface(kit: PageKit): Block[] {
   );
 }
 
-/** Both settings of a piece, smaller first, as printed: what groups it. */
-function settingKey(kit: PageKit, piece: ReportPiece): { low: number; high: number; key: string } {
-  const [low, high] = [piece.left.sawDeg, piece.right.sawDeg].toSorted((a, b) => a - b) as [number, number];
-  return { low, high, key: `${kit.figures.saw(low)} ${kit.figures.saw(high)}` };
-}
-
-function settingWords(kit: PageKit, low: number, high: number): string {
-  const [a, b] = [kit.figures.saw(low), kit.figures.saw(high)];
-  if (a === '0°' && b === '0°') return 'Square both ends';
-  if (a === '0°') return `Saw at ${b}, the other end square`;
-  return a === b ? `Saw at ${a}, both ends` : `Saw at ${a} and ${b}`;
-}
-
 function boardTables(kit: PageKit, rooms: readonly RoomOnPaper[]): Block[] {
   const { measure, sizes, width, figures } = kit;
   const owner = ownerOf(rooms);
@@ -92,24 +80,10 @@ function boardTables(kit: PageKit, rooms: readonly RoomOnPaper[]): Block[] {
       (piece) => piece.profile === id && piece.returnOf === null,
     );
     if (pieces.length === 0) return [];
-    const groups = new Map<string, { low: number; high: number; pieces: ReportPiece[] }>();
-    for (const piece of pieces) {
-      const { low, high, key } = settingKey(kit, piece);
-      const group = groups.get(key) ?? { low, high, pieces: [] };
-      group.pieces.push(piece);
-      groups.set(key, group);
-    }
-    const rows: Row[] = [...groups.values()]
-      .toSorted((a, b) => a.low - b.low || a.high - b.high)
-      .flatMap((group): Row[] => [
-        {
-          kind: 'band',
-          text: `${settingWords(kit, group.low, group.high)}: ${counted(group.pieces.length, 'board')}`,
-        },
-        ...group.pieces
-          .toSorted((a, b) => b.overallMm - a.overallMm || byCodeUnit(a.id, b.id))
-          .map((piece) => cutRow(kit, owner(piece), piece)),
-      ]);
+    const rows = sawGroups(pieces).flatMap((group): Row[] => [
+      { kind: 'band', text: `${group.words}: ${counted(group.pieces.length, 'board')}` },
+      ...group.pieces.map((piece) => cutRow(kit, owner(piece), piece)),
+    ]);
     const profile = lookup(kit.plan.profiles, id);
     const material = printable(profile?.material ?? '');
     return table(measure, sizes, width, {

@@ -1,12 +1,12 @@
 // What to buy and how each stock length is cut: the order list with prices, then every board drawn to scale with its pieces
 // in the order of cutting, what is left of it, and the off-cuts worth keeping. Points; figures from the report [SH24, SH36].
 
-import type { Point } from '../graph/types.ts';
 import { lookup } from '../plan/maps.ts';
 import type { ProfileId } from '../plan/schema.ts';
 import { settingsOf } from '../plan/settings.ts';
 import type { Report } from '../report/schema.ts';
-import { casingPartId, HUNDREDTHS } from '../stock/index.ts';
+import { HUNDREDTHS } from '../stock/index.ts';
+import { type CutThing, cutOutline, cutThings, laidThings } from './cut-things.ts';
 import type { Block } from './flow.ts';
 import type { Item, Sheet } from './items.ts';
 import { CAP_EM, corners, lineHeight, middleBaseline, patch, rule, THIN, text, wrapText } from './kit.ts';
@@ -22,25 +22,11 @@ type StockBoard = Stock['boards'][number];
 /** Height of a drawn board on a letter sheet, and the most that a slant takes of it along the board, points. */
 const BOARD_HIGH = 13;
 const MOST_SLANT = 9;
-/** A slant takes at most this share of its piece, so that both ends of a short one can be told. */
-const SLANT_OF_PIECE = 0.35;
-
-/** How a thing that is cut from stock is drawn and named. Slants are degrees, leaning in from the edge that is drawn on top. */
-interface Cut {
-  readonly id: string;
-  /** In the board, where it fits. */
+/** A thing that is cut from stock, with its name below the board and, where it fits, in it. */
+interface Cut extends CutThing {
   readonly short: string;
   readonly name: string;
-  readonly needMm: number;
-  readonly left: Slant;
-  readonly right: Slant;
 }
-interface Slant {
-  readonly deg: number;
-  readonly longPoint: 'back' | 'face' | null;
-}
-const SQUARE: Slant = { deg: 0, longPoint: null };
-const MITRED: Slant = { deg: 45, longPoint: 'back' };
 
 /** The sheets of order and boards; none where the report has no stock. */
 export function stockSheets(kit: PageKit, rooms: readonly RoomOnPaper[]): Sheet[] {
@@ -141,34 +127,19 @@ function noStock(kit: PageKit): string[] {
 
 /** Everything that is cut from stock, by the id it has there. */
 function cutsById(kit: PageKit, rooms: readonly RoomOnPaper[]): ReadonlyMap<string, Cut> {
-  const { report } = kit.solved;
-  const cuts = new Map<string, Cut>();
-  for (const piece of report.pieces)
-    cuts.set(piece.id, {
-      id: piece.id,
-      short: piece.id,
-      name: piece.id,
-      needMm: piece.overallMm + piece.springMm,
-      left: { deg: piece.left.sawDeg, longPoint: piece.left.longPoint },
-      right: { deg: piece.right.sawDeg, longPoint: piece.right.longPoint },
-    });
-  const levels = kit.plan.levels;
-  for (const casing of report.casings) {
+  const { levels } = kit.plan;
+  const named = (thing: CutThing): Cut => {
+    if (thing.of.kind === 'piece') return { ...thing, short: thing.id, name: thing.id };
+    const { casing, part } = thing.of;
     const level = levels.find((each) => each.id === casing.level);
     if (!level) throw new Error(`casing ${casing.id} is on no level`);
     const room = rooms.find((each) => each.level === level && each.trim.room.id === casing.room);
     const where = `${placeNames(level).opening(casing.opening)}, ${room?.name ?? 'outside'}`;
-    const foot = casing.parts.some((part) => part.part === 'sill') ? MITRED : SQUARE;
-    for (const { part, longMm } of casing.parts) {
-      const id = casingPartId(casing.level, levels.length, casing.id, part);
-      // Its outer edge is drawn on top: a left leg then has its head end on the right, a right leg on the left.
-      const left = part === 'legLeft' ? foot : MITRED;
-      const right = part === 'legRight' ? foot : MITRED;
-      const short = CASING_PARTS[part];
-      cuts.set(id, { id, short, name: `${short} of ${where}`, needMm: longMm, left, right });
-    }
-  }
-  return cuts;
+    const short = CASING_PARTS[part];
+    return { ...thing, short, name: `${short} of ${where}` };
+  };
+  const things = cutThings(kit.solved.report, levels.length);
+  return new Map([...things].map(([id, thing]) => [id, named(thing)]));
 }
 
 function boardsOf(kit: PageKit, stock: Stock, cuts: ReadonlyMap<string, Cut>): Block[] {
@@ -258,22 +229,12 @@ function boardDrawing(
   const high = BOARD_HIGH * by;
   const small = sizes.small;
   const items: Item[] = [];
-  const pieces = board.pieces.map((id) => {
-    const cut = cuts.get(id);
-    if (!cut) throw new Error(`stock of ${id}, which nothing is cut to`);
-    return cut;
-  });
+  const pieces = laidThings(board, cuts);
   const hatch = { spacing: 2.4, angleDeg: 45, stroke: { ink: 'graphite', width: 0.3 } } as const;
   const end = board.lengthMm * perMm;
   items.push(patch([0, 0, end, high], 'paper', hatch));
-  // The report gives the board's kerfs in one sum: they are drawn alike.
-  const kerf = (board.kerfMm / Math.max(1, pieces.length)) * perMm;
-  let x = board.trimMm * perMm;
-  for (const cut of pieces) {
-    const wide = cut.needMm * perMm;
-    items.push(...pieceItems(kit, cut, x, wide, high));
-    x += wide + kerf;
-  }
+  for (const { thing, fromMm } of pieces)
+    items.push(...pieceItems(kit, thing, fromMm * perMm, thing.needMm * perMm, high));
   items.push({
     kind: 'line',
     points: corners([0, 0, end, high]),
@@ -281,7 +242,9 @@ function boardDrawing(
     closed: true,
     role: 'stock',
   });
-  const named = pieces.map((cut) => unbroken(`${cut.name} ${figures.cut(cut.needMm)}`)).join('  ·  ');
+  const named = pieces
+    .map(({ thing }) => unbroken(`${thing.name} ${figures.cut(thing.needMm)}`))
+    .join('  ·  ');
   let y = high + 3 * by + small * CAP_EM;
   for (const line of wrapText(measure, named, 'regular', small, width)) {
     items.push(text(measure, { text: line, at: [0, y], size: small, role: 'stock-pieces' }));
@@ -292,22 +255,8 @@ function boardDrawing(
 
 function pieceItems(kit: PageKit, cut: Cut, x: number, wide: number, high: number): Item[] {
   const { measure, sizes } = kit;
-  const slant = ({ deg, longPoint }: Slant): readonly [top: number, foot: number] => {
-    const lean = Math.min(
-      high * Math.tan((Math.min(deg, 89) * Math.PI) / 180),
-      MOST_SLANT * sizes.by,
-      wide * SLANT_OF_PIECE,
-    );
-    return longPoint === 'back' ? [0, lean] : longPoint === 'face' ? [lean, 0] : [0, 0];
-  };
-  const [leftTop, leftFoot] = slant(cut.left);
-  const [rightTop, rightFoot] = slant(cut.right);
-  const outline: Point[] = [
-    [x + leftTop, 0],
-    [x + wide - rightTop, 0],
-    [x + wide - rightFoot, high],
-    [x + leftFoot, high],
-  ];
+  const outline = cutOutline(cut, x, wide, high, MOST_SLANT * sizes.by);
+  const [backLeft, backRight, faceRight, faceLeft] = outline;
   const items: Item[] = [
     {
       kind: 'line',
@@ -317,19 +266,17 @@ function pieceItems(kit: PageKit, cut: Cut, x: number, wide: number, high: numbe
       fill: 'wash',
       role: 'stock-piece',
     },
-    rule([x + leftTop, 0], [x + wide - rightTop, 0], { ink: 'ink', width: THIN }),
+    rule(backLeft, backRight, { ink: 'ink', width: THIN }),
   ];
   const size = sizes.small;
   const label = printable(cut.short);
-  const clear = wide - Math.max(leftTop, leftFoot) - Math.max(rightTop, rightFoot) - 4;
-  if (measure.width(label, 'semibold', size) <= clear)
+  const from = Math.max(backLeft[0], faceLeft[0]);
+  const to = Math.min(backRight[0], faceRight[0]);
+  if (measure.width(label, 'semibold', size) <= to - from - 4)
     items.push(
       text(measure, {
         text: label,
-        at: [
-          x + (Math.max(leftTop, leftFoot) + wide - Math.max(rightTop, rightFoot)) / 2,
-          middleBaseline(high / 2, size),
-        ],
+        at: [(from + to) / 2, middleBaseline(high / 2, size)],
         size,
         font: 'semibold',
         align: 'middle',

@@ -1,7 +1,8 @@
 // The two lines at the top: menus, the plan's title and whether it is saved; then the stages, taking back, the level.
 
-import { useId, useState } from 'react';
+import { useId } from 'react';
 import { CommandButton } from '../panels/kit/CommandButton.tsx';
+import { useTyped } from '../panels/kit/use-typed.ts';
 import { useApp, usePicked } from '../state/react.ts';
 import { actionOf } from './commands.ts';
 import { Menus } from './Menus.tsx';
@@ -45,12 +46,11 @@ export function TopBar() {
 function PlanTitle() {
   const app = useApp();
   const title = usePicked((state) => state.open?.plan.title ?? '');
-  const [typed, setTyped] = useState<string | null>(null);
-  const take = (): void => {
-    const wanted = typed?.trim() ?? title;
+  const { typed, input } = useTyped((text) => {
+    const wanted = text.trim();
     if (wanted !== title && wanted !== '') app.commit({ type: 'setPlan', set: { title: wanted } });
-    setTyped(null);
-  };
+    return null;
+  });
   return (
     <div className="plan-title">
       <h1 className="unseen">{title}</h1>
@@ -64,15 +64,7 @@ function PlanTitle() {
           size={1}
           autoComplete="off"
           value={typed ?? title}
-          onChange={({ target }) => setTyped(target.value)}
-          onBlur={take}
-          onKeyDown={(event) => {
-            if (event.key === 'Enter') take();
-            if (event.key === 'Escape' && typed !== null) {
-              event.preventDefault();
-              setTyped(null);
-            }
-          }}
+          {...input}
         />
       </span>
       <SavedState />

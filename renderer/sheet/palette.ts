@@ -1,6 +1,7 @@
 // The colours of the drawing, apart from the window's: paper in daylight, the same paper at night, and white paper as it
 // comes out of a printer. Every mark also reads without its colour: shape first, letter second.
 
+import { INKS } from '../../core/sheets/index.ts';
 import type { Ink } from '../../core/sheets/items.ts';
 
 export type Paper = 'paper' | 'light' | 'dark';
@@ -86,16 +87,8 @@ const DARK: Palette = {
 /** As core/sheets prints it. */
 const PRINTED: Palette = {
   ...LIGHT,
-  inks: {
-    graphite: '#57514a',
-    ink: '#23252b',
-    pencil: '#b1281c',
-    faint: '#a79f94',
-    paper: '#ffffff',
-    wash: '#ebe5db',
-    washPencil: '#f8e4de',
-  },
-  set: '#23252b',
+  inks: INKS,
+  set: INKS.ink,
   ground: '#ffffff',
   floor: '#ffffff',
   veil: 'rgb(255 255 255 / 78%)',

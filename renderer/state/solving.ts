@@ -1,9 +1,9 @@
 // Boards and scribes follow the plan by themselves, in the worker: asked for a moment after the last edit, thrown away when
-// the plan has changed meanwhile. A first layout is shown at once and replaced by better ones; what was found for an earlier plan stays to be shown, marked as such.
+// the plan has changed meanwhile. A first layout is shown at once and replaced by better ones; what was found for an earlier
+// plan stays to be shown, marked as such.
 
-import { type Cuts, derive, type Solved } from '../../core/report/index.ts';
 import { Cancelled, type Job, type Jobs } from '../work/jobs.ts';
-import type { SolvedParts, WorkStage } from '../work/protocol.ts';
+import { solvedFrom } from '../work/protocol.ts';
 import type { AppState, SolvedPlan } from './app-state.ts';
 import type { Store } from './store.ts';
 
@@ -36,12 +36,6 @@ export function startSolving(store: Store<AppState>, jobs: Jobs): Solving {
     const { open } = store.get();
     if (open === null) return;
     const { plan, derived } = open;
-    const laid = (parts: SolvedParts, cuts: Cuts, stage: WorkStage): SolvedPlan => ({
-      solved: whole(derived, parts),
-      cuts,
-      plan,
-      stage,
-    });
     const mine = jobs.start(
       { kind: 'solve', plan },
       (progress) =>
@@ -51,7 +45,7 @@ export function startSolving(store: Store<AppState>, jobs: Jobs): Solving {
             : state,
         ),
       ({ parts, cuts, stage }) => {
-        const last = laid(parts, cuts, stage);
+        const last: SolvedPlan = { solved: solvedFrom(derived, parts), cuts, plan, stage };
         store.set((state) =>
           state.open?.plan === plan && state.solution.state === 'pending'
             ? { ...state, solution: { ...state.solution, last, progress: null } }
@@ -61,11 +55,13 @@ export function startSolving(store: Store<AppState>, jobs: Jobs): Solving {
     );
     job = mine;
     try {
-      const { parts, cuts } = await mine.done;
-      const last = laid(parts, cuts, 'whole');
-      store.set((state) =>
-        state.open?.plan === plan ? { ...state, solution: { state: 'done', last } } : state,
-      );
+      const { cuts } = await mine.done;
+      store.set((state) => {
+        const boards = lastOf(state);
+        return boards !== null && boards.plan === plan && state.open?.plan === plan
+          ? { ...state, solution: { state: 'done', last: { ...boards, cuts, stage: 'whole' } } }
+          : state;
+      });
     } catch (error) {
       if (error instanceof Cancelled) return;
       const message = error instanceof Error ? error.message : String(error);
@@ -101,12 +97,4 @@ export function startSolving(store: Store<AppState>, jobs: Jobs): Solving {
       });
     },
   };
-}
-
-/** What the worker found, on what the window has derived itself. Scarfs moved for the boards' sake are derived again. */
-function whole(derived: Solved | (Parameters<typeof derive>[1] & object), parts: SolvedParts): Solved {
-  const { findings, scribes, stock, report, splits } = parts;
-  const moved = Object.keys(splits).length > 0;
-  const own = moved ? derive(derived.plan, derived, splits) : derived;
-  return { ...own, findings, scribes, stock, report };
 }

@@ -3,7 +3,7 @@
 
 import type { Finding, Scribe } from '../../core/fit/index.ts';
 import type { Plan } from '../../core/plan/index.ts';
-import type { Cuts, Report } from '../../core/report/index.ts';
+import { type Cuts, type Derived, type Report, rejoined, type Solved } from '../../core/report/index.ts';
 import type { SheetSet, SheetSize } from '../../core/sheets/index.ts';
 import type { StockPlan } from '../../core/stock/index.ts';
 import type { Splits } from '../../core/trim/index.ts';
@@ -31,6 +31,8 @@ export type WorkRequest =
   | {
       readonly kind: 'sheets';
       readonly plan: Plan;
+      /** What was solved of this plan; null: it is solved for the sheets. */
+      readonly parts: SolvedParts | null;
       readonly sheet: SheetSize;
       /** `2026-01-31`. */
       readonly date: string;
@@ -38,7 +40,22 @@ export type WorkRequest =
 
 export type WorkAnswer =
   | { readonly kind: 'progress'; readonly progress: WorkProgress }
-  | { readonly kind: 'staged'; readonly stage: WorkStage; readonly parts: SolvedParts; readonly cuts: Cuts }
-  | { readonly kind: 'solved'; readonly parts: SolvedParts; readonly cuts: Cuts }
+  | {
+      readonly kind: 'staged';
+      readonly stage: Exclude<WorkStage, 'whole'>;
+      readonly parts: SolvedParts;
+      readonly cuts: Cuts;
+    }
+  /** What the boards of the last stage cost bought otherwise. */
+  | { readonly kind: 'solved'; readonly cuts: Cuts }
   | { readonly kind: 'sheets'; readonly set: SheetSet }
   | { readonly kind: 'failed'; readonly message: string };
+
+export function partsOf({ findings, scribes, stock, report, splits }: Solved): SolvedParts {
+  return { findings, scribes, stock, report, splits };
+}
+
+/** What a solver found, on what was derived of the same plan. */
+export function solvedFrom(derived: Derived, parts: SolvedParts): Solved {
+  return { ...rejoined(derived, parts.splits), ...parts };
+}

@@ -1,5 +1,6 @@
 // The worker: the solver and the sheets, off the window's thread. The one place in the window that loads the solver. It
-// reads its own files (solver, fonts) by address and nothing else. One request, then progress and, for boards, stages, then one answer.
+// reads its own files (solver, fonts) by address and nothing else. One request, then progress and, for boards, stages, then
+// one answer.
 
 import './no-eval.ts';
 import regularFont from '@expo-google-fonts/inter/400Regular/Inter_400Regular.ttf?url';
@@ -11,10 +12,12 @@ import highsBinary from 'highs/runtime?url';
 import { type SparseEngine, solverOn } from '../../core/fit/index.ts';
 import type { Solver } from '../../core/fit/types.ts';
 import { lookup, type Plan } from '../../core/plan/index.ts';
-import { cutsOf, derive, plainCutsOf, type Solved, solve } from '../../core/report/index.ts';
+import { cutsOf, derive, plainCutsOf, solve } from '../../core/report/index.ts';
 import { fontMetrics, sheetSet } from '../../core/sheets/index.ts';
 import type { StockProgress } from '../../core/stock/index.ts';
-import type { SolvedParts, WorkAnswer, WorkRequest } from './protocol.ts';
+import { partsOf, solvedFrom, type WorkAnswer, type WorkRequest } from './protocol.ts';
+
+type SheetsRequest = Extract<WorkRequest, { kind: 'sheets' }>;
 
 const answer = (message: WorkAnswer): void => postMessage(message);
 
@@ -46,10 +49,6 @@ function teller(plan: Plan): (progress: StockProgress) => 'go' {
   };
 }
 
-function partsOf({ findings, scribes, stock, report, splits }: Solved): SolvedParts {
-  return { findings, scribes, stock, report, splits };
-}
-
 /** Boards and scribes in stages: something at once, then what the usual work finds, then what it would cost bought otherwise. */
 function solveInStages(plan: Plan, engine: Solver): WorkAnswer {
   const derived = derive(plan);
@@ -57,18 +56,22 @@ function solveInStages(plan: Plan, engine: Solver): WorkAnswer {
   answer({ kind: 'staged', stage: 'first', parts: partsOf(first), cuts: plainCutsOf(first) });
   const solved = solve(derived, engine, { tell: teller(plan) });
   answer({ kind: 'staged', stage: 'boards', parts: partsOf(solved), cuts: plainCutsOf(solved) });
-  return { kind: 'solved', parts: partsOf(solved), cuts: cutsOf(solved, engine) };
+  return { kind: 'solved', cuts: cutsOf(solved, engine) };
 }
 
-async function work(request: WorkRequest): Promise<WorkAnswer> {
-  const engine = await solver();
-  if (request.kind === 'solve') return solveInStages(request.plan, engine);
-  const solved = solve(derive(request.plan), engine, { tell: teller(request.plan) });
+async function drawSheets({ plan, parts, sheet, date }: SheetsRequest): Promise<WorkAnswer> {
+  const derived = derive(plan);
+  const solved =
+    parts === null ? solve(derived, await solver(), { tell: teller(plan) }) : solvedFrom(derived, parts);
   const [regular, semibold, bold, italic] = await Promise.all(
     [regularFont, semiboldFont, boldFont, italicFont].map(bytesOf),
   );
   const measure = fontMetrics({ regular: regular!, semibold: semibold!, bold: bold!, italic: italic! });
-  return { kind: 'sheets', set: sheetSet(solved, measure, { sheet: request.sheet, date: request.date }) };
+  return { kind: 'sheets', set: sheetSet(solved, measure, { sheet, date }) };
+}
+
+async function work(request: WorkRequest): Promise<WorkAnswer> {
+  return request.kind === 'solve' ? solveInStages(request.plan, await solver()) : drawSheets(request);
 }
 
 addEventListener('message', ({ data }: MessageEvent<WorkRequest>) => {

@@ -7,10 +7,10 @@
 import type { Font } from 'fontkit';
 import { create } from 'fontkit';
 import PDFDocument from 'pdfkit';
+import { INKS } from '../inks.ts';
 import type { FontName, Item, Sheet, SheetSet, TextItem } from '../items.ts';
 import { type Box, grown } from '../kit.ts';
 import { featuresOf } from '../measure.ts';
-import { INKS } from './inks.ts';
 import { drawShape } from './shapes.ts';
 
 /** What the file says of itself. `date` becomes both its dates; a string is a day, `2026-01-31`, or an ISO instant. */

@@ -1,8 +1,19 @@
 // The carpenter's paired question: what if the yard only carries this length, what does it cost to insist on no scarfs.
 // One row each, with what it is against the order as it stands.
 
+import { type Head, Heads } from '../kit/Heads.tsx';
 import type { HandoverProps } from './Boards.tsx';
 import { money, profileName, ticks } from './names.ts';
+
+const HEADS: readonly Head[] = [
+  'Bought as',
+  { figure: 'Money' },
+  { figure: 'Against the order' },
+  { figure: 'Boards' },
+  { figure: 'Bought' },
+  { figure: 'Waste' },
+  'Remarks',
+];
 
 /** `+16.60`, `−3.00`, `the same`. */
 function against(more: number): string {
@@ -23,27 +34,7 @@ export function Alternatives({ last, figures }: HandoverProps) {
             <h2>{profileName(last, profile)}</h2>
             <table className="handover-table">
               <caption className="unseen">{profileName(last, profile)} bought otherwise</caption>
-              <thead>
-                <tr>
-                  <th scope="col">Bought as</th>
-                  <th scope="col" className="figure">
-                    Money
-                  </th>
-                  <th scope="col" className="figure">
-                    Against the order
-                  </th>
-                  <th scope="col" className="figure">
-                    Boards
-                  </th>
-                  <th scope="col" className="figure">
-                    Bought
-                  </th>
-                  <th scope="col" className="figure">
-                    Waste
-                  </th>
-                  <th scope="col">Remarks</th>
-                </tr>
-              </thead>
+              <Heads of={HEADS} />
               <tbody>
                 {rows.map((row) => {
                   const name =

@@ -1,13 +1,13 @@
 // How each stock board is cut, drawn to scale along its length, with the proof of each profile's cost. A piece is a button:
 // it selects the board on the plan.
 
-import { cutOutline } from '../../../core/sheets/index.ts';
+import { type CutThing, cutOutline, cutThings, laidThings } from '../../../core/sheets/index.ts';
 import type { SolvedPlan } from '../../state/app-state.ts';
 import { useApp, usePicked } from '../../state/react.ts';
 import { sameRef } from '../../state/refs.ts';
 import type { Figures } from '../kit/figures.ts';
 import { stockCostWords } from './cost.ts';
-import { profileName, refOf, roomName, thingNames, thingsOf, ticks } from './names.ts';
+import { profileName, refOf, roomName, thingNames, ticks } from './names.ts';
 
 type Stock = SolvedPlan['solved']['report']['stock'][number];
 
@@ -29,20 +29,25 @@ export function Boards({ last, figures }: HandoverProps) {
         No profile in use has stock lengths. Add them under Trim, Profiles.
       </p>
     );
+  const things = cutThings(last.solved.report, last.plan.levels.length);
   return (
     <>
       {stock.map((each) => (
-        <ProfileBoards key={each.profile} stock={each} last={last} figures={figures} />
+        <ProfileBoards key={each.profile} stock={each} things={things} last={last} figures={figures} />
       ))}
     </>
   );
 }
 
-function ProfileBoards({ stock, last, figures }: HandoverProps & { readonly stock: Stock }) {
+interface Laid extends HandoverProps {
+  readonly things: ReadonlyMap<string, CutThing>;
+}
+
+function ProfileBoards({ stock, things, last, figures }: Laid & { readonly stock: Stock }) {
   const longest = Math.max(1, ...stock.boards.map(({ lengthMm }) => lengthMm));
   const kept = stock.keep.map(({ lengthMm, count }) => `${count} × ${figures.inches(ticks(lengthMm))}`);
   const unplaced = stock.unplaced.map((id) => {
-    const thing = thingsOf(last).get(id);
+    const thing = things.get(id);
     return thing === undefined ? id : thingNames(last, thing).full;
   });
   return (
@@ -61,7 +66,14 @@ function ProfileBoards({ stock, last, figures }: HandoverProps & { readonly stoc
         {stock.boards.map((board, index) => (
           // Boards have no id of their own: their place in the profile is their number.
           <li key={`${index + 1}`}>
-            <BoardRow number={index + 1} board={board} perMm={WIDE / longest} last={last} figures={figures} />
+            <BoardRow
+              number={index + 1}
+              board={board}
+              perMm={WIDE / longest}
+              things={things}
+              last={last}
+              figures={figures}
+            />
           </li>
         ))}
       </ol>
@@ -70,23 +82,17 @@ function ProfileBoards({ stock, last, figures }: HandoverProps & { readonly stoc
   );
 }
 
-function BoardRow(props: HandoverProps & { number: number; board: Stock['boards'][number]; perMm: number }) {
-  const { number, board, perMm, last, figures } = props;
+function BoardRow(props: Laid & { number: number; board: Stock['boards'][number]; perMm: number }) {
+  const { number, board, perMm, things, last, figures } = props;
   const app = useApp();
   const selection = usePicked((state) => state.selection);
-  const things = thingsOf(last);
   const end = board.lengthMm * perMm;
-  // The report gives the board's kerfs in one sum: they are drawn alike.
-  const kerf = (board.kerfMm / Math.max(1, board.pieces.length)) * perMm;
-  let x = board.trimMm * perMm;
-  const drawn = board.pieces.flatMap((id) => {
-    const thing = things.get(id);
-    if (thing === undefined) return [];
-    const wide = thing.needMm * perMm;
-    const from = x;
-    x += wide + kerf;
-    return [{ thing, from, wide, names: thingNames(last, thing) }];
-  });
+  const drawn = laidThings(board, things).map(({ thing, fromMm }) => ({
+    thing,
+    from: fromMm * perMm,
+    wide: thing.needMm * perMm,
+    names: thingNames(last, thing),
+  }));
   const offcut = figures.inches(ticks(board.offcutMm));
   return (
     <div className="handover-board">
@@ -143,21 +149,19 @@ function BoardRow(props: HandoverProps & { number: number; board: Stock['boards'
 }
 
 /** The length in the cut list. What a board is cut long to spring in is told apart, as there. */
-function lengthMm({ of, needMm }: Thing): number {
+function lengthMm({ of, needMm }: CutThing): number {
   return of.kind === 'piece' ? of.piece.overallMm : needMm;
 }
 
-function springWords({ of }: Thing, figures: Figures): string {
+function springWords({ of }: CutThing, figures: Figures): string {
   if (of.kind !== 'piece' || of.piece.springMm === 0) return '';
   return `; cut ${figures.fine(ticks(of.piece.springMm))} long to spring in`;
 }
 
-type Thing = NonNullable<ReturnType<ReturnType<typeof thingsOf>['get']>>;
-
-function thingLevel(thing: Thing): string {
+function thingLevel(thing: CutThing): string {
   return thing.of.kind === 'piece' ? thing.of.piece.level : thing.of.casing.level;
 }
 
-function thingRoom(thing: Thing): string | null {
+function thingRoom(thing: CutThing): string | null {
   return thing.of.kind === 'piece' ? thing.of.piece.room : thing.of.casing.room;
 }

@@ -3,7 +3,9 @@
 
 import { Tab, TabList, TabPanel, TabProvider } from '@ariakit/react';
 import { useState } from 'react';
+import type { Plan } from '../../../core/plan/index.ts';
 import type { SheetSize } from '../../../core/sheets/index.ts';
+import type { SolvedPlan } from '../../state/app-state.ts';
 import { useApp, usePicked } from '../../state/react.ts';
 import { useTip } from '../kit/CommandButton.tsx';
 import { figuresOf } from '../kit/figures.ts';
@@ -33,6 +35,7 @@ export function HandOver() {
   if (open === null) return null;
   const last = solution.state === 'none' ? null : solution.last;
   const current = last !== null && last.plan === open.plan;
+  const shown = last && { last, figures: figuresOf(last.plan) };
   return (
     <section className="handover" aria-label="Cut and hand over">
       <TabProvider defaultSelectedId="handover-boards">
@@ -56,7 +59,7 @@ export function HandOver() {
             Hand over as PDF…
           </button>
         </header>
-        {last === null ? (
+        {shown === null ? (
           <p className="handover-wait soft">
             {solution.state === 'failed'
               ? 'There are no boards to show.'
@@ -65,16 +68,16 @@ export function HandOver() {
         ) : (
           <div className={current ? 'handover-body' : 'handover-body stale'}>
             <TabPanel tabId="handover-boards">
-              <Boards last={last} figures={figuresOf(last.plan)} />
+              <Boards {...shown} />
             </TabPanel>
             <TabPanel tabId="handover-saw">
-              <SawList last={last} figures={figuresOf(last.plan)} />
+              <SawList {...shown} />
             </TabPanel>
             <TabPanel tabId="handover-order">
-              <Order last={last} figures={figuresOf(last.plan)} />
+              <Order {...shown} />
             </TabPanel>
             <TabPanel tabId="handover-alternatives">
-              <Alternatives last={last} figures={figuresOf(last.plan)} />
+              <Alternatives {...shown} />
             </TabPanel>
             <TabPanel tabId="handover-sheets" unmountOnHide className="handover-sheets">
               <SheetPreview plan={open.plan} size={sheet ?? usualSheet(open.plan.units)} onSize={setSheet} />
@@ -86,6 +89,13 @@ export function HandOver() {
   );
 }
 
+function pendingWords(last: SolvedPlan | null, plan: Plan | undefined): string {
+  if (last === null) return 'Laying out boards';
+  if (last.plan !== plan) return 'Laying out boards anew; below are those from before';
+  if (last.stage === 'first') return 'A first layout is shown; looking for better boards';
+  return 'Working out what it costs bought otherwise';
+}
+
 /** How far the solver is, and that what is shown is older while it works. */
 function Standing() {
   const app = useApp();
@@ -95,13 +105,7 @@ function Standing() {
     return (
       <p className="handover-standing row">
         <span>
-          {solution.last === null
-            ? 'Laying out boards'
-            : solution.last.plan !== plan
-              ? 'Laying out boards anew; below are those from before'
-              : solution.last.stage === 'first'
-                ? 'A first layout is shown; looking for better boards'
-                : 'Working out what it costs bought otherwise'}
+          {pendingWords(solution.last, plan)}
           {solution.progress === null ? '…' : `: ${solution.progress.words}`}
         </span>
         <button type="button" onClick={() => app.solving.stop()}>

@@ -1,5 +1,6 @@
 // What to buy: one line for each profile and length, spare apart, and the sums.
 
+import { Heads } from '../kit/Heads.tsx';
 import type { HandoverProps } from './Boards.tsx';
 import { money, profileName, ticks } from './names.ts';
 
@@ -15,29 +16,12 @@ export function Order({ last, figures }: HandoverProps) {
     <section className="handover-profile" aria-label="Order list">
       <table className="handover-table">
         <caption className="unseen">Order list, by profile and length</caption>
-        <thead>
-          <tr>
-            <th scope="col">Profile</th>
-            <th scope="col" className="figure">
-              Length
-            </th>
-            <th scope="col" className="figure">
-              Count
-            </th>
-            <th scope="col" className="figure">
-              Each
-            </th>
-            <th scope="col" className="figure">
-              Sum
-            </th>
-            <th scope="col" className="figure">
-              Spare
-            </th>
-            <th scope="col" className="figure">
-              For spare
-            </th>
-          </tr>
-        </thead>
+        <Heads
+          of={[
+            'Profile',
+            ...['Length', 'Count', 'Each', 'Sum', 'Spare', 'For spare'].map((figure) => ({ figure })),
+          ]}
+        />
         <tbody>
           {purchase.map((line) => (
             <tr key={`${line.profile} ${line.lengthMm}`}>

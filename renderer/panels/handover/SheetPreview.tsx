@@ -3,10 +3,13 @@
 
 import { useEffect, useRef, useState } from 'react';
 import type { Plan } from '../../../core/plan/index.ts';
+import type { Solved } from '../../../core/report/index.ts';
 import { type Sheet, type SheetSet, type SheetSize, textItems } from '../../../core/sheets/index.ts';
 import { paintItems } from '../../sheet/paint-items.ts';
-import { useApp } from '../../state/react.ts';
+import type { AppState } from '../../state/app-state.ts';
+import { useApp, usePicked } from '../../state/react.ts';
 import { Cancelled } from '../../work/jobs.ts';
+import { partsOf } from '../../work/protocol.ts';
 import { Choice } from '../kit/Choice.tsx';
 import { Problem } from '../kit/Problem.tsx';
 import { SHEET_CHOICES, today } from '../kit/sheets.ts';
@@ -20,8 +23,16 @@ export interface SheetPreviewProps {
   readonly onSize: (size: SheetSize) => void;
 }
 
+/** The boards that the sheets show: as laid, still being laid, or (where laying was stopped) none that are final. */
+function boardsOf({ solution, open }: AppState): Solved | 'pending' | null {
+  const last = solution.state === 'none' ? null : solution.last;
+  if (last !== null && last.plan === open?.plan && last.stage !== 'first') return last.solved;
+  return solution.state === 'pending' ? 'pending' : null;
+}
+
 export function SheetPreview({ plan, size, onSize }: SheetPreviewProps) {
   const app = useApp();
+  const solved = usePicked(boardsOf);
   const [made, setMade] = useState<{ set: SheetSet; plan: Plan; size: SheetSize } | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const [page, setPage] = useState(0);
@@ -29,7 +40,9 @@ export function SheetPreview({ plan, size, onSize }: SheetPreviewProps) {
 
   useEffect(() => {
     setProblem(null);
-    const job = app.jobs.start({ kind: 'sheets', plan, sheet: size, date: today() });
+    if (solved === 'pending') return;
+    const parts = solved === null ? null : partsOf(solved);
+    const job = app.jobs.start({ kind: 'sheets', plan, parts, sheet: size, date: today() });
     job.done.then(
       ({ set }) => setMade({ set, plan, size }),
       (error: unknown) => {
@@ -37,7 +50,7 @@ export function SheetPreview({ plan, size, onSize }: SheetPreviewProps) {
       },
     );
     return () => job.cancel();
-  }, [app, plan, size]);
+  }, [app, plan, solved, size]);
 
   const current = made !== null && made.plan === plan && made.size === size;
   const sheets = made?.set.sheets ?? [];

@@ -1,7 +1,7 @@
 // How profiles, rooms and things that are cut are named in this stage's tables. Reads the solved report.
 
 import { lookup, type OpeningId, type ProfileId } from '../../../core/plan/index.ts';
-import { CASING_PARTS, type CutThing, cutThings, nameOr, OPENING_KINDS } from '../../../core/sheets/index.ts';
+import { CASING_PARTS, type CutThing, nameOr, OPENING_KINDS } from '../../../core/sheets/index.ts';
 import { ticksFromMm } from '../../../core/units/index.ts';
 import type { SolvedPlan } from '../../state/app-state.ts';
 import type { Ref } from '../../state/refs.ts';
@@ -17,10 +17,6 @@ export function roomName({ solved }: SolvedPlan, level: string, room: string | n
   if (room === null) return 'outside';
   const levels = solved.report.rooms.filter((each) => each.level === level);
   return nameOr(levels.find((each) => each.id === room)?.name ?? '', 'room without a name');
-}
-
-export function thingsOf(last: SolvedPlan): ReadonlyMap<string, CutThing> {
-  return cutThings(last.solved.report, last.plan.levels.length);
 }
 
 /** `7A`, `head of door o1`: short as it stands in a drawn board, and in full. */

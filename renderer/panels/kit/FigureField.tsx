@@ -2,9 +2,10 @@
 // the field takes it, Escape puts back what was there. What cannot be read, or cannot be done, is said under the field and
 // nothing is lost.
 
-import { useId, useState } from 'react';
+import { useId } from 'react';
 import { useApp } from '../../state/react.ts';
 import type { Figures } from './figures.ts';
+import { useTyped } from './use-typed.ts';
 
 export interface FigureFieldProps {
   readonly label: string;
@@ -30,39 +31,24 @@ export function FigureField(props: FigureFieldProps) {
   const { positive = false } = props;
   const app = useApp();
   const id = useId();
-  const [typed, setTyped] = useState<string | null>(null);
-  const [problem, setProblem] = useState<string | null>(null);
   const asText = (of: number): string => (takes === 'length' ? figures.length(of) : `${of}°`);
   const read = (text: string) => (takes === 'length' ? figures.readLength(text) : figures.readAngle(text));
   const standing = value === null ? '' : (shown ?? asText(value));
+
+  /** The refusal's own words, as they were said. */
+  const set = (to: number | null): string | null =>
+    onSet(to) === false ? (app.store.get().notices.at(-1)?.words ?? 'This could not be done.') : null;
+  const { typed, problem, input } = useTyped((text) => {
+    if (text.trim() === '') {
+      if (!mayBeEmpty) return `${label} cannot be empty.`;
+      return value === null ? null : set(null);
+    }
+    const answer = read(text);
+    if (!answer.ok) return answer.message;
+    if (positive && !(answer.value > 0)) return `${label} must be more than 0.`;
+    return answer.value !== value && text !== standing ? set(answer.value) : null;
+  });
   const understood = typed === null || typed.trim() === '' ? null : read(typed);
-
-  function set(to: number | null): void {
-    const refused = onSet(to) === false;
-    setProblem(refused ? (app.store.get().notices.at(-1)?.words ?? 'This could not be done.') : null);
-    if (!refused) setTyped(null);
-  }
-
-  function take(): void {
-    if (typed === null || problem !== null) return;
-    if (typed.trim() === '') {
-      if (!mayBeEmpty) setProblem(`${label} cannot be empty.`);
-      else if (value !== null) set(null);
-      else setTyped(null);
-      return;
-    }
-    const answer = read(typed);
-    if (!answer.ok) {
-      setProblem(answer.message);
-      return;
-    }
-    if (positive && !(answer.value > 0)) {
-      setProblem(`${label} must be more than 0.`);
-      return;
-    }
-    if (answer.value !== value && typed !== standing) set(answer.value);
-    else setTyped(null);
-  }
 
   return (
     <div className="field">
@@ -79,22 +65,8 @@ export function FigureField(props: FigureFieldProps) {
           placeholder={placeholder}
           aria-invalid={problem !== null}
           aria-describedby={`${id}-more`}
-          onChange={({ target }) => {
-            setTyped(target.value);
-            setProblem(null);
-          }}
+          {...input}
           onFocus={({ target }) => target.select()}
-          onBlur={take}
-          onKeyDown={(event) => {
-            if (event.key === 'Enter') take();
-            if (event.key === 'Escape' && typed !== null) {
-              // A dialog round it stays open.
-              event.preventDefault();
-              event.stopPropagation();
-              setTyped(null);
-              setProblem(null);
-            }
-          }}
         />
         <span id={`${id}-more`} className={problem === null ? 'soft' : 'wrong'}>
           {problem ?? (understood?.ok && typed !== standing ? `= ${asText(understood.value)}` : '')}

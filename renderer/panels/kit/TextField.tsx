@@ -1,6 +1,7 @@
 // A field for one line of text. Enter or leaving takes it, Escape puts back what was there.
 
-import { useId, useState } from 'react';
+import { useId } from 'react';
+import { useTyped } from './use-typed.ts';
 
 export interface TextFieldProps {
   readonly label: string;
@@ -12,11 +13,10 @@ export interface TextFieldProps {
 
 export function TextField({ label, value, placeholder, disabled, onSet }: TextFieldProps) {
   const id = useId();
-  const [typed, setTyped] = useState<string | null>(null);
-  const take = (): void => {
-    if (typed !== null && typed !== value) onSet(typed);
-    setTyped(null);
-  };
+  const { typed, input } = useTyped((text) => {
+    if (text !== value) onSet(text);
+    return null;
+  });
   return (
     <div className="field">
       <label htmlFor={id}>{label}</label>
@@ -28,17 +28,7 @@ export function TextField({ label, value, placeholder, disabled, onSet }: TextFi
           disabled={disabled}
           value={typed ?? value}
           placeholder={placeholder}
-          onChange={({ target }) => setTyped(target.value)}
-          onBlur={take}
-          onKeyDown={(event) => {
-            if (event.key === 'Enter') take();
-            if (event.key === 'Escape' && typed !== null) {
-              // A dialog round it stays open.
-              event.preventDefault();
-              event.stopPropagation();
-              setTyped(null);
-            }
-          }}
+          {...input}
         />
       </span>
     </div>

@@ -1,6 +1,7 @@
 // A field for a plain number. Enter or leaving takes it, Escape puts back what was there; emptied, it is unset.
 
-import { useId, useState } from 'react';
+import { useId } from 'react';
+import { useTyped } from '../kit/use-typed.ts';
 import { type NumberRange, readNumber } from './numbers.ts';
 
 export interface NumberFieldProps {
@@ -18,31 +19,20 @@ export interface NumberFieldProps {
 export function NumberField(props: NumberFieldProps) {
   const { label, range, value, digits, unit = '', placeholder, mayBeEmpty = false, onSet } = props;
   const id = useId();
-  const [typed, setTyped] = useState<string | null>(null);
-  const [problem, setProblem] = useState<string | null>(null);
   const number = value === null ? '' : digits === undefined ? `${value}` : value.toFixed(digits);
   const standing = number === '' || unit === '' ? number : `${number} ${unit}`;
 
-  function take(): void {
-    if (typed === null) return;
-    if (typed.trim() === '') {
-      if (!mayBeEmpty) {
-        setProblem(`${label} cannot be empty.`);
-        return;
-      }
+  const { typed, problem, input } = useTyped((text) => {
+    if (text.trim() === '') {
+      if (!mayBeEmpty) return `${label} cannot be empty.`;
       if (value !== null) onSet(null);
-      setTyped(null);
-      return;
+      return null;
     }
-    const read = readNumber(typed, range, unit);
-    if (!read.ok) {
-      setProblem(read.message);
-      return;
-    }
-    setTyped(null);
-    setProblem(null);
+    const read = readNumber(text, range, unit);
+    if (!read.ok) return read.message;
     if (read.value !== value) onSet(read.value);
-  }
+    return null;
+  });
 
   return (
     <div className="field">
@@ -58,21 +48,8 @@ export function NumberField(props: NumberFieldProps) {
           title={label}
           aria-invalid={problem !== null}
           aria-describedby={problem === null ? undefined : `${id}-more`}
-          onChange={({ target }) => {
-            setTyped(target.value);
-            setProblem(null);
-          }}
+          {...input}
           onFocus={({ target }) => target.select()}
-          onBlur={take}
-          onKeyDown={(event) => {
-            if (event.key === 'Enter') take();
-            if (event.key === 'Escape' && typed !== null) {
-              event.preventDefault();
-              event.stopPropagation();
-              setTyped(null);
-              setProblem(null);
-            }
-          }}
         />
         {problem === null ? null : (
           <span id={`${id}-more`} className="wrong">

@@ -67,7 +67,7 @@ module.exports = {
       },
     },
     { from: { path: '^electron/(main/|preload\\.ts$)' }, to: { path: '^node_modules/electron/' } },
-    { from: { path: '^electron/scripts/' }, to: { path: '^node_modules/(vite|esbuild)/' } },
+    { from: { path: '^electron/scripts/' }, to: { path: '^node_modules/(vite|esbuild|electron-builder)/' } },
     { from: { path: '^electron/services/thread-sources\\.mjs$' }, to: { path: '^node_modules/esbuild/' } },
     {
       from: { path: '^renderer/', pathNot: '^renderer/(work/worker\\.ts|vite\\.config\\.ts)$' },

@@ -16,6 +16,9 @@ import { writeWhole } from './services/write-whole.ts';
 const EXIT_STOP = 1;
 const EXIT_INPUT = 2;
 
+/** What was asked for cannot be made; the message is the sentence to say. */
+class Refused extends Error {}
+
 function print(text: string): void {
   process.stdout.write(text);
 }
@@ -56,12 +59,15 @@ async function check(path: string): Promise<void> {
 
 async function pdf(
   path: string,
-  options: { output: string; sheet: SheetSize; date?: string },
+  options: { output: string; sheet: SheetSize; scale?: string; date?: string },
 ): Promise<void> {
   await mustNotBe(path, options.output);
   const solved = await solvePlan(await openPlanFile(path));
-  const bytes = await pdfOf(solved, { sheet: options.sheet, date: options.date ?? today() });
-  await writeWhole(options.output, bytes);
+  const { sheet, scale, date = today() } = options;
+  const made = await pdfOf(solved, { sheet, scale, date });
+  if (!made.ok) throw new Refused(made.message);
+  await writeWhole(options.output, made.bytes);
+  if (made.note !== null) say(made.note);
 }
 
 async function csv(path: string, options: { output: string }): Promise<void> {
@@ -106,6 +112,7 @@ function program(): Command {
     .argument('<plan>')
     .requiredOption('-o, --output <file>', 'where to write the PDF')
     .addOption(new Option('--sheet <size>', 'sheet size').choices(sheets).default('letter'))
+    .option('--scale <scale>', 'scale of the floor plans, such as 1/4 (inches to the foot) or 1:50 (as fits)')
     .option('--date <date>', 'date printed on the sheets, such as 2026-01-31 (today)', calendarDate)
     .description("write the crew's PDF")
     .action(pdf);
@@ -139,7 +146,7 @@ export async function main(words: readonly string[]): Promise<void> {
   } catch (error) {
     if (error instanceof CommanderError) {
       process.exitCode = error.exitCode === 0 ? 0 : EXIT_INPUT;
-    } else if (error instanceof FileProblem || error instanceof PlanProblem) {
+    } else if (error instanceof FileProblem || error instanceof PlanProblem || error instanceof Refused) {
       say(error.message);
       process.exitCode = EXIT_INPUT;
     } else {

@@ -7,6 +7,7 @@ import { z } from 'zod';
 import type { Edit, EditFailureCode, MendNote, PatchEdit } from '../core/edit/index.ts';
 import type { Plan } from '../core/plan/index.ts';
 import { SHEET_SIZES, type SheetSize } from '../core/sheets/items.ts';
+import { PLAN_SCALE_KEYS } from '../core/sheets/scale.ts';
 import type { CallName, EventName } from './channels.ts';
 
 export { BRIDGE_GLOBAL, CALL_NAMES, type CallName, type EventName } from './channels.ts';
@@ -138,7 +139,13 @@ export type PlaceAnswer =
 
 export type ExportAnswer =
   /** `id` is for `showExport` and `openExport`, where the system can. */
-  | { readonly outcome: 'written'; readonly id: string; readonly names: readonly string[] }
+  | {
+      readonly outcome: 'written';
+      readonly id: string;
+      readonly names: readonly string[];
+      /** One sentence: which characters could not be printed, and where. */
+      readonly note: string | null;
+    }
   | { readonly outcome: 'refused'; readonly message: string }
   /** A file of that name is there; send `over: true` to replace it. */
   | { readonly outcome: 'exists'; readonly message: string }
@@ -172,6 +179,8 @@ const exportWish = {
   revision: z.number().int().min(0),
   kind: z.enum(EXPORT_KINDS),
   sheet: z.enum(sheetSizes),
+  /** Of the floor plans; absent: each as large as fits its sheet. */
+  scale: z.enum(PLAN_SCALE_KEYS as [string, ...string[]]).optional(),
   /** `2026-01-31`, printed on every sheet. */
   date: z.string().regex(/^\d{4}-\d{2}-\d{2}$/),
 };

@@ -9,7 +9,7 @@ import { pointInside, roomsOf } from './carry-rooms.ts';
 import { withRecord } from './fields.ts';
 import { SAME_FACE_TICKS } from './limits.ts';
 import type { MendNote } from './types.ts';
-import type { MeasuredFace, Working } from './working.ts';
+import { type MeasuredFace, piecesOf, sideOn, type Working } from './working.ts';
 
 /** `level` with the new records of `working`; `faces` are the level's as it now is. */
 export function addRecords(
@@ -19,7 +19,7 @@ export function addRecords(
 ): { readonly level: Level; readonly notes: readonly MendNote[] } {
   const notes: MendNote[] = [];
   const rooms = addRooms(level, working, faces, notes);
-  const measured = addMeasured(level, working.measured, faces, notes);
+  const measured = addMeasured(level, working, faces, notes);
   return { level: { ...level, rooms, faces: measured }, notes };
 }
 
@@ -50,18 +50,14 @@ function addRooms(level: Level, working: Working, faces: LevelFaces, notes: Mend
     }
     const why = room === null ? 'its walls do not go round that place' : 'that room has a name already';
     const message = `Room ${JSON.stringify(record.name)} is not kept: ${why}.`;
-    notes.push({ level: level.id, at: record.at, about: [id], message });
+    notes.push({ level: level.id, at: record.at, about: [id], message, loses: 'new' });
   }
   return rooms;
 }
 
 /** Lengths typed along one face are kept together, as their sum: where the lines drawn are the whole of that face. */
-function addMeasured(
-  level: Level,
-  measured: readonly MeasuredFace[],
-  faces: LevelFaces,
-  notes: MendNote[],
-): Level['faces'] {
+function addMeasured(level: Level, working: Working, faces: LevelFaces, notes: MendNote[]): Level['faces'] {
+  const { measured } = working;
   if (measured.length === 0) return level.faces;
   const segments = new Map<string, FaceSegment>();
   for (const loop of faces.loops) {
@@ -72,7 +68,8 @@ function addMeasured(
   }
   const typed = new Map<FaceSegment | undefined, MeasuredFace[]>();
   for (const face of measured) {
-    const segment = segments.get(`${face.wall}:${face.side}`);
+    const [piece] = piecesOf(working, face.wall);
+    const segment = piece && segments.get(`${piece.wall}:${sideOn(piece, face.side)}`);
     typed.set(segment, [...(typed.get(segment) ?? []), face]);
   }
   let records = level.faces;
@@ -88,8 +85,9 @@ function addMeasured(
       continue;
     }
     for (const { wall } of parts) {
-      const message = `The length typed along wall ${wall} is not kept: no room has the face that was drawn.`;
-      notes.push({ level: level.id, at: segment?.start ?? null, about: [wall], message });
+      const now = piecesOf(working, wall)[0]?.wall ?? wall;
+      const message = `Wall ${now} is as long as you typed, but that is not kept as measured: no room has just that face.`;
+      notes.push({ level: level.id, at: segment?.start ?? null, about: [now], message, loses: 'new' });
     }
   }
   return records;

@@ -7,7 +7,7 @@ import type { Level, LevelId, Plan } from '../plan/schema.ts';
 import { type Settings, settingsOf } from '../plan/settings.ts';
 import { refitCorners } from './carry-corners.ts';
 import { planFault } from './check.ts';
-import { type Edit, editWorking, type PatchEdit, type SeveralEdits, type WallEdit } from './edits.ts';
+import { type Edit, openEdited, type PatchEdit, type SeveralEdits, type WallEdit } from './edits.ts';
 import { finishLevel } from './finish.ts';
 import { mend } from './mend.ts';
 import { numberLevels } from './number.ts';
@@ -18,7 +18,6 @@ import { failure, isFailure } from './refuse.ts';
 import { editRoom } from './room-edits.ts';
 import { editStanding, type LevelChange } from './standing-edits.ts';
 import type { EditFailure, MendNote, PlanPatch } from './types.ts';
-import { openLevel } from './working.ts';
 
 export interface EditDone {
   readonly ok: true;
@@ -89,6 +88,7 @@ function change(plan: Plan, edit: Exclude<Edit, SeveralEdits>): Changed {
     case 'moveNodes':
     case 'setClearDistance':
     case 'pasteWalls':
+    case 'placeWalls':
     case 'addChain':
     case 'addRoomByCorners':
       return editLevel(plan, edit);
@@ -119,7 +119,10 @@ function change(plan: Plan, edit: Exclude<Edit, SeveralEdits>): Changed {
     case 'deleteProfile':
     case 'setSettings':
     case 'setPlan':
-    case 'setStockOnHand': {
+    case 'setStockOnHand':
+    case 'holdBoard':
+    case 'letGoBoard':
+    case 'letGoBoards': {
       const after = editPlan(plan, edit);
       return isFailure(after) ? after : { ok: true, plan: after, loops: new Map(), notes: [] };
     }
@@ -141,9 +144,8 @@ function editLevel(plan: Plan, edit: WallEdit): Changed {
   const index = plan.levels.findIndex((level) => level.id === edit.level);
   const level = plan.levels[index];
   if (level === undefined) return noLevel(edit.level);
-  const working = openLevel(level);
-  const failed = editWorking(working, edit, plan);
-  if (failed !== null) return failed;
+  const working = openEdited(level, edit, plan);
+  if (isFailure(working)) return working;
   if (!makePlanar(working)) {
     return failure('not-planar', `Level ${level.id} cannot be mended after this: its walls lie too close.`);
   }

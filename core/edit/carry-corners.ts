@@ -119,7 +119,7 @@ export function carryCorners(
     else if (record.measured !== undefined || record.lines !== undefined) {
       const name = record.number === undefined ? `Corner ${key}` : `Corner ${record.number} (${key})`;
       const message = `${name} is no more: its measured angle and chosen joints are dropped.`;
-      notes.push({ level: level.id, at: null, about: [key], message });
+      notes.push({ level: level.id, at: null, about: [key], message, loses: true });
     }
   }
   for (const [key, record] of unused) {
@@ -130,6 +130,7 @@ export function carryCorners(
         at: null,
         about: [key],
         message: `Corner ${key} is another one now: what was kept for it is dropped.`,
+        loses: true,
       });
   }
   return { corners: recordOf(level.corners, carried), notes };

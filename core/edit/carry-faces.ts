@@ -277,7 +277,7 @@ function give(context: Context, to: SegmentKey, share: Share): void {
 
 function drop({ notes, level }: Context, key: SegmentKey, at: Point | null, why: string): void {
   const place: Point | null = at === null ? null : [roundHalfAway(at[0]), roundHalfAway(at[1])];
-  notes.push({ level: level.id, at: place, about: [key], message: `Face ${key} ${why}.` });
+  notes.push({ level: level.id, at: place, about: [key], message: `Face ${key} ${why}.`, loses: true });
 }
 
 /**

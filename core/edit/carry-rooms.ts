@@ -25,7 +25,7 @@ export interface Rooms {
  */
 export function carryRooms(
   level: Level,
-  kin: Kin,
+  kin: Pick<Kin, 'sidesOf'>,
   before: LevelFaces | null,
   after: LevelFaces,
 ): Level['rooms'] {
@@ -50,12 +50,12 @@ interface Change {
   readonly near: (at: Point) => boolean;
   readonly then: Rooms;
   readonly now: Rooms;
-  readonly kin: Kin;
+  readonly kin: Pick<Kin, 'sidesOf'>;
   /** By wall side: the room it bounds now, and how much of it shows there. Made when it is first asked for. */
   readonly sides: () => ReadonlyMap<string, readonly [room: number, length: number]>;
 }
 
-function changeOf(before: LevelFaces, after: LevelFaces, kin: Kin): Change {
+function changeOf(before: LevelFaces, after: LevelFaces, kin: Pick<Kin, 'sidesOf'>): Change {
   const [then, now] = [roomsOf(before), roomsOf(after)];
   return { near: changedNear(before, after), then, now, kin, sides: once(() => sidesOf(after)) };
 }

@@ -13,7 +13,7 @@ import { idGiver } from './ids.ts';
 import { joinFault, joinTo } from './join-to.ts';
 import { failure, idFault, isFailure, newIdFault, wholePoint } from './refuse.ts';
 import type { EditFailure } from './types.ts';
-import { mustGet, type Working } from './working.ts';
+import { keepTrack, mustGet, type Working } from './working.ts';
 
 /** What all walls of a chain are. Thickness goes to an even number of ticks. */
 interface ChainWalls {
@@ -144,6 +144,7 @@ function drawWalls(working: Working, edit: AddChain, line: Drawn): EditFailure |
     const length = edit.measured?.[i];
     if (length != null && edit.along === 'inside') {
       const drawn = distance(line.drawn[i]!, line.drawn[(i + 1) % places.length]!);
+      keepTrack(working, ids.walls[i]!);
       working.measured.push({ wall: ids.walls[i]!, side: line.hand, drawn, length: roundHalfAway(length) });
     }
   }

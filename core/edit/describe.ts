@@ -1,16 +1,9 @@
 // An edit in plain words, as undo and redo name it: 'move wall', 'cope corner 7 the other way'. The plan is the one
 // before the edit. Changes nothing. RULES: ED23.
 
+import { LINE_NAMES, OPENING_KINDS } from '../plan/kinds.ts';
 import { lookup, sortedEntries } from '../plan/maps.ts';
-import {
-  type BuiltIn,
-  type Level,
-  LINES,
-  type Mark,
-  type Opening,
-  type Plan,
-  type TrimLine,
-} from '../plan/schema.ts';
+import { type BuiltIn, type Level, LINES, type Mark, type Opening, type Plan } from '../plan/schema.ts';
 import type { Edit } from './edits.ts';
 import type { SetCorner, SetFace, SetTrim } from './record-edits.ts';
 
@@ -38,12 +31,14 @@ export function describe(edit: Edit, plan: Plan): string {
       return 'set distance between walls';
     case 'pasteWalls':
       return edit.place.mirror === true ? 'paste walls mirrored' : 'paste walls';
+    case 'placeWalls':
+      return placeWords(edit);
     case 'addChain':
       return edit.closed ? 'draw room' : 'draw walls';
     case 'addRoomByCorners':
       return 'draw room';
     case 'addOpening':
-      return `add ${OPENINGS[edit.record.kind]}`;
+      return `add ${OPENING_KINDS[edit.record.kind]}`;
     case 'changeOpening':
       return moved(edit.set, openingWord(level, edit.opening));
     case 'deleteOpening':
@@ -97,6 +92,12 @@ export function describe(edit: Edit, plan: Plan): string {
       return planWords(Object.keys(edit.set));
     case 'setStockOnHand':
       return `boards on hand of ${profileName(plan, edit.profile)}`;
+    case 'holdBoard':
+      return `hold board of ${edit.board.pieces.join(', ')}`;
+    case 'letGoBoard':
+      return `let go of board of ${edit.piece}`;
+    case 'letGoBoards':
+      return `let go of all boards of ${profileName(plan, edit.profile)}`;
     case 'several':
       return edit.words ?? (edit.edits.length === 1 ? describe(edit.edits[0]!, plan) : 'several changes');
     case 'patch':
@@ -104,26 +105,9 @@ export function describe(edit: Edit, plan: Plan): string {
   }
 }
 
-const OPENINGS: Readonly<Record<Opening['kind'], string>> = {
-  door: 'door',
-  cased: 'cased opening',
-  window: 'window',
-  sliding: 'sliding door',
-  pocket: 'pocket door',
-  passage: 'passage',
-};
-
-const LINE_WORDS: Readonly<Record<TrimLine, string>> = {
-  base: 'base',
-  shoe: 'shoe',
-  crown: 'crown',
-  chairRail: 'chair rail',
-  pictureRail: 'picture rail',
-};
-
 function openingWord(level: Level | undefined, id: string): string {
   const kind = lookup(level?.openings ?? {}, id)?.kind;
-  return kind === undefined ? 'opening' : OPENINGS[kind];
+  return kind === undefined ? 'opening' : OPENING_KINDS[kind];
 }
 
 function moved(set: { readonly [K in keyof (Opening | BuiltIn | Mark)]?: unknown }, what: string): string {
@@ -139,6 +123,13 @@ function wallWords({ walls, set }: Extract<Edit, { type: 'changeWalls' }>): stri
   if (fields.length !== 1) return `change ${what}`;
   if (fields[0] === 'thickness') return `set thickness of ${what}`;
   return fields[0] === 'height' ? `set height of ${what}` : `set faces of ${what}`;
+}
+
+function placeWords({
+  place: { mirror = false, turnDeg = 0 },
+}: Extract<Edit, { type: 'placeWalls' }>): string {
+  if (mirror) return turnDeg === 0 ? 'mirror walls' : 'mirror and turn walls';
+  return turnDeg === 0 ? 'move walls' : 'turn walls';
 }
 
 function roomName(level: Level | undefined, id: string): string {
@@ -164,8 +155,8 @@ function trimWords({ of, lines }: SetTrim, level: Level | undefined, plan: Plan)
   const [only] = named;
   if (only === undefined || named.length > 1) return `set trim of ${where}`;
   const choice = lines[only];
-  if (choice == null) return `${LINE_WORDS[only]} of ${where} back to the rule`;
-  const what = choice.profile === null ? `no ${LINE_WORDS[only]}` : profileName(plan, choice.profile);
+  if (choice == null) return `${LINE_NAMES[only]} of ${where} back to the rule`;
+  const what = choice.profile === null ? `no ${LINE_NAMES[only]}` : profileName(plan, choice.profile);
   return `${what} in ${where}`;
 }
 
@@ -176,8 +167,14 @@ function cornerWords({ corner, set }: SetCorner, level: Level | undefined): stri
     ([, choice]) => choice !== undefined,
   );
   if (lines.length === 0) return set.measured == null ? `${name} not measured` : `measured angle of ${name}`;
-  if (set.measured !== undefined || lines.length > 1) return `change ${name}`;
-  const choice = lines[0]![1] as { joint?: string | null; coped?: string | null } | null;
+  if (set.measured !== undefined) return `change ${name}`;
+  // The lines of a corner are told together where they are set alike; the boards of two lines may be worked differently.
+  const told = new Set(lines.map(([, choice]) => choiceWords(choice, name)));
+  return told.size === 1 ? [...told][0]! : `change ${name}`;
+}
+
+function choiceWords(set: object | null, name: string): string {
+  const choice = set as { joint?: string | null; coped?: string | null } | null;
   const values = choice === null ? [] : [choice.joint, choice.coped].filter((value) => value !== undefined);
   if (values.every((value) => value === null)) return `${name} back to the rule`;
   if (choice?.joint == null) return `cope ${name} the other way`;

@@ -3,12 +3,13 @@
 
 import type { Point } from '../graph/index.ts';
 import { distance, dot, exactTurn, minus } from '../graph/index.ts';
-import type { LevelId, NodeId, Plan, Wall, WallId } from '../plan/schema.ts';
+import type { Level, LevelId, NodeId, Plan, Wall, WallId } from '../plan/schema.ts';
 import { roundHalfAway } from '../units/ticks.ts';
 import { type AddChain, type AddRoomByCorners, addChain, addRoomByCorners } from './chain.ts';
 import { joinTo } from './join-to.ts';
 import { JOIN_OFF_TICKS } from './limits.ts';
 import { type PasteWalls, pasteWalls } from './paste.ts';
+import { type PlaceWalls, placeWalls } from './place.ts';
 import { dropBare } from './planar.ts';
 import type { LevelRecordEdit, PlanRecordEdit } from './record-edits.ts';
 import { failure, idFault, isFailure, noNode, noWall, wholePoint } from './refuse.ts';
@@ -27,6 +28,7 @@ import {
   joinAt,
   moveNodes,
   mustGet,
+  openLevel,
   splitAt,
   turnedFaces,
   type Working,
@@ -117,12 +119,20 @@ export type WallEdit =
   | MoveNodes
   | SetClearDistance
   | PasteWalls
+  | PlaceWalls
   | AddChain
   | AddRoomByCorners;
 export type Edit = WallEdit | LevelRecordEdit | PlanRecordEdit | SeveralEdits | PatchEdit;
 
-/** Does a wall edit on an opened level of `plan`. Null when done; else the opened level is to be thrown away. */
-export function editWorking(working: Working, edit: WallEdit, plan: Plan): EditFailure | null {
+/** A level of `plan`, opened, with a wall edit done on it; or why that cannot be done. Not mended. */
+export function openEdited(level: Level, edit: WallEdit, plan: Plan): Working | EditFailure {
+  if (edit.type === 'placeWalls') return placeWalls(level, edit, plan);
+  const working = openLevel(level);
+  return editWorking(working, edit, plan) ?? working;
+}
+
+/** Null when done; else the opened level is to be thrown away. */
+function editWorking(working: Working, edit: Exclude<WallEdit, PlaceWalls>, plan: Plan): EditFailure | null {
   switch (edit.type) {
     case 'addWall':
       return addWall(working, edit);

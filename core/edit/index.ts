@@ -21,6 +21,7 @@ export { idGiver } from './ids.ts';
 export { mend, prepare } from './mend.ts';
 export { number } from './number.ts';
 export type { PasteWalls, Placing } from './paste.ts';
+export type { PlaceWalls } from './place.ts';
 export { preview } from './preview.ts';
 export { usesOf } from './profile-edits.ts';
 export type * from './record-edits.ts';

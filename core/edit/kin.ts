@@ -4,8 +4,7 @@
 import { distance } from '../graph/index.ts';
 import { lookup } from '../plan/maps.ts';
 import type { NodeId, Side, Wall, WallId } from '../plan/schema.ts';
-import { otherSide } from './standing.ts';
-import { mustGet, piecesOf, type Working } from './working.ts';
+import { mustGet, piecesOf, sideOn, type Working } from './working.ts';
 
 export interface WallEnd {
   readonly wall: WallId;
@@ -58,7 +57,7 @@ export function kinOf(working: Working): Kin {
   const sidesOf = (id: WallId, side: Side): readonly WallSide[] => {
     const sides = piecesOf(working, id).map((piece) => ({
       wall: piece.wall,
-      side: piece.from > piece.to ? otherSide(side) : side,
+      side: sideOn(piece, side),
     }));
     return side === 'left' ? sides.reverse() : sides;
   };

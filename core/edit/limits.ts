@@ -5,6 +5,8 @@ import { TICKS_PER_MM } from '../units/ticks.ts';
 
 /** A level that is not planar after this many passes is refused (RULES: ED1). */
 export const MEND_PASSES = 20;
+/** A plan of so many walls may have so many touches and crossings to mend, and pairs of walls to look at (RULES: ED1). */
+export const mostEffort = (walls: number) => ({ meets: 5_000 + 2 * walls, pairs: 500_000 + 30 * walls });
 /** From this pass on walls also snap to nodes within a tick, so that a dense tangle comes to rest (RULES: ED1). */
 export const SNAP_PASS = 8;
 /** A node this close to the line between its neighbours joins them in line: what rounding can have moved it (RULES: ED9). */

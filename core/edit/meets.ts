@@ -39,6 +39,17 @@ export interface Stirred {
   readonly walls: ReadonlySet<WallId>;
 }
 
+/** What may still be looked at and found; spent as it goes. */
+export interface Effort {
+  pairs: number;
+  meets: number;
+}
+
+/** A level that takes more effort than was given. */
+export class Tangled extends Error {
+  override readonly name = 'Tangled';
+}
+
 /** So many walls are looked through one by one before an index of them is worth its making. */
 const FEW = 24;
 
@@ -98,37 +109,82 @@ function* pairsOf(
  * All touches and crossings of the walls, and touches of `loose` nodes (those without a wall) with walls. In the order
  * of the walls given. Two walls that lie on each other show as touches, unless they share both nodes.
  * Requires whole coordinates and walls with a length. Output-sensitive: no pair is tried whose boxes do not meet; with
- * `stirred` none of which neither is. What is found is the same, if what is not stirred meets nothing.
+ * `stirred` none of which neither is. What is found is the same, if what is not stirred meets nothing. Throws `Tangled`
+ * where that takes more than `effort`.
  */
 export function findMeets(
   walls: readonly PlacedWall[],
   loose: ReadonlyMap<NodeId, Point>,
   stirred: Stirred | null = null,
+  effort: Effort = boundless(),
 ): Meets {
   const touches: Touch[] = [];
   const crossings: Crossing[] = [];
-  if (walls.length === 0) return { touches, crossings };
-  const questions = stirred === null ? walls.length + loose.size : stirred.walls.size + loose.size;
-  const near = nearWalls(walls, questions);
-
-  const touch = (on: PlacedWall, by: PlacedWall, node: NodeId, at: Point) => {
-    if (node !== on.wall.from && node !== on.wall.to && liesInside(on.from, on.to, at)) {
-      touches.push({ wall: on.id, node, by: by.id });
-      return true;
-    }
+  const spend = (): boolean => {
+    effort.meets -= 1;
+    if (effort.meets < 0) throw new Tangled('too many walls meet');
     return false;
   };
-  for (const [i, j] of pairsOf(walls, near, stirred)) {
-    const [a, b] = [walls[i]!, walls[j]!];
-    const touched = [
-      touch(a, b, b.wall.from, b.from),
-      touch(a, b, b.wall.to, b.to),
-      touch(b, a, a.wall.from, a.from),
-      touch(b, a, a.wall.to, a.to),
-    ];
-    if (!touched.includes(true) && crossInside(a.from, a.to, b.from, b.to)) {
+  visitMeets(walls, loose, stirred, effort, {
+    touch: (wall, node, by) => {
+      touches.push({ wall, node, by });
+      return spend();
+    },
+    crossing: (a, b) => {
       crossings.push({ walls: [a.id, b.id], at: crossingTick(a.from, a.to, b.from, b.to) });
-    }
+      return spend();
+    },
+  });
+  return { touches, crossings };
+}
+
+/** Whether `findMeets` would find anything; no further than the first. */
+export function meetAnywhere(
+  walls: readonly PlacedWall[],
+  loose: ReadonlyMap<NodeId, Point>,
+  stirred: Stirred | null = null,
+  effort: Effort = boundless(),
+): boolean {
+  return visitMeets(walls, loose, stirred, effort, { touch: () => true, crossing: () => true });
+}
+
+const boundless = (): Effort => ({ pairs: Number.POSITIVE_INFINITY, meets: Number.POSITIVE_INFINITY });
+
+/** Both say whether that is enough. */
+interface Visitor {
+  touch(wall: WallId, node: NodeId, by: WallId | null): boolean;
+  crossing(a: PlacedWall, b: PlacedWall): boolean;
+}
+
+/** True where the visitor had enough. */
+function visitMeets(
+  walls: readonly PlacedWall[],
+  loose: ReadonlyMap<NodeId, Point>,
+  stirred: Stirred | null,
+  effort: Effort,
+  visitor: Visitor,
+): boolean {
+  if (walls.length === 0) return false;
+  const questions = stirred === null ? walls.length + loose.size : stirred.walls.size + loose.size;
+  const near = nearWalls(walls, questions);
+  let touched = false;
+  let enough = false;
+  const touch = (on: PlacedWall, by: PlacedWall, node: NodeId, at: Point): void => {
+    if (enough || node === on.wall.from || node === on.wall.to || !liesInside(on.from, on.to, at)) return;
+    touched = true;
+    enough = visitor.touch(on.id, node, by.id);
+  };
+  for (const [i, j] of pairsOf(walls, near, stirred)) {
+    effort.pairs -= 1;
+    if (effort.pairs < 0) throw new Tangled('too many walls lie over each other');
+    const [a, b] = [walls[i]!, walls[j]!];
+    touched = false;
+    touch(a, b, b.wall.from, b.from);
+    touch(a, b, b.wall.to, b.to);
+    touch(b, a, a.wall.from, a.from);
+    touch(b, a, a.wall.to, a.to);
+    if (!touched && crossInside(a.from, a.to, b.from, b.to)) enough = visitor.crossing(a, b);
+    if (enough) return true;
   }
   for (const [node, at] of loose) {
     const stays = stirred !== null && !stirred.nodes.has(node);
@@ -136,10 +192,10 @@ export function findMeets(
     for (const i of near(at[0], at[1], at[0], at[1])) {
       const on = walls[i]!;
       if (stays && !stirred.walls.has(on.id)) continue;
-      if (liesInside(on.from, on.to, at)) touches.push({ wall: on.id, node, by: null });
+      if (liesInside(on.from, on.to, at) && visitor.touch(on.id, node, null)) return true;
     }
   }
-  return { touches, crossings };
+  return false;
 }
 
 /**

@@ -86,7 +86,7 @@ export function pasteWalls(working: Working, edit: PasteWalls, plan: Plan): Edit
   return null;
 }
 
-function placed(at: Point, { by, turnDeg = 0, mirror = false, about = [0, 0] }: Placing): Point {
+export function placed(at: Point, { by, turnDeg = 0, mirror = false, about = [0, 0] }: Placing): Point {
   const [x, y] = turned(mirror ? mirrored(at, about) : at, about, turnDeg);
   return [x + by[0], y + by[1]];
 }
@@ -120,7 +120,7 @@ function taken(source: Level, chosen: ReadonlySet<WallId>, plan: Plan): Copy {
 }
 
 /** Records of the rooms whose outer loop runs along chosen walls only. */
-function roomsWithin(source: Level, chosen: ReadonlySet<WallId>, plan: Plan): [RoomId, RoomRecord][] {
+export function roomsWithin(source: Level, chosen: ReadonlySet<WallId>, plan: Plan): [RoomId, RoomRecord][] {
   const records = sortedEntries(source.rooms);
   if (records.length === 0) return [];
   const faces = levelFaces(source, settingsOf(plan));

@@ -8,7 +8,7 @@ import { frozen } from './frozen.ts';
 import type { PlanPatch } from './types.ts';
 
 const MAPS = ['nodes', 'walls', 'openings', 'builtIns', 'marks', 'rooms', 'corners', 'faces'] as const;
-const PLAN_MAPS = ['profiles', 'stockOnHand'] as const;
+const PLAN_MAPS = ['profiles', 'stockOnHand', 'heldBoards'] as const;
 
 /** A plan with patches applied in their order; null where one of them does not fit. What is untouched stays the same object. */
 export function patched(plan: Plan, patches: readonly PlanPatch[]): Plan | null {

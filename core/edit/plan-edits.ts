@@ -1,8 +1,10 @@
-// Edits of the plan as a whole: its levels, settings, title, units and the boards on hand. Ticks. RULES: ED13, ED17.
+// Edits of the plan as a whole: its levels, settings, title, units, the boards on hand and those
+// that are held. Ticks. RULES: ED13, ED17.
 
 import { lookup } from '../plan/maps.ts';
 import type { Level, Plan } from '../plan/schema.ts';
 import { type Changes, wholeTicks, withChanges, withRecord } from './fields.ts';
+import { editHeld, heldOnLevels } from './held-edits.ts';
 import { editProfile, noProfile } from './profile-edits.ts';
 import type { AddLevel, PlanRecordEdit } from './record-edits.ts';
 import { failure, newIdFault } from './refuse.ts';
@@ -48,6 +50,11 @@ export function editPlan(plan: Plan, edit: PlanRecordEdit): Plan | EditFailure {
       );
       return stockOnHand === plan.stockOnHand ? plan : { ...plan, stockOnHand };
     }
+    case 'holdBoard':
+    case 'letGoBoard':
+    case 'letGoBoards':
+      if (lookup(plan.profiles, edit.profile) === undefined) return noProfile(edit.profile);
+      return editHeld(plan, edit);
     case 'addLevel':
       return addLevel(plan, edit);
     default: {
@@ -61,7 +68,7 @@ export function editPlan(plan: Plan, edit: PlanRecordEdit): Plan | EditFailure {
       }
       const others = plan.levels.toSpliced(position, 1);
       if (edit.type === 'deleteLevel') {
-        if (others.length > 0) return { ...plan, levels: others };
+        if (others.length > 0) return { ...plan, levels: others, heldBoards: heldOnLevels(plan, others) };
         return failure('last-level', `Level ${level.id} is the only one: a plan has at least one.`);
       }
       if (edit.position === position) return plan;
@@ -105,5 +112,6 @@ function addLevel(
     corners: {},
     faces: {},
   };
-  return { ...plan, levels: plan.levels.toSpliced(position, 0, level) };
+  const levels = plan.levels.toSpliced(position, 0, level);
+  return { ...plan, levels, heldBoards: heldOnLevels(plan, levels) };
 }

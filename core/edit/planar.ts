@@ -8,7 +8,7 @@ import type { Level, NodeId, Wall, WallId } from '../plan/schema.ts';
 import { roundHalfAway } from '../units/ticks.ts';
 import { idGiver } from './ids.ts';
 import { MEND_PASSES, SNAP_PASS } from './limits.ts';
-import { findMeets, nearTouches, type PlacedWall } from './meets.ts';
+import { type Effort, findMeets, meetAnywhere, nearTouches, type PlacedWall } from './meets.ts';
 import { dropWall, mergeInto, mustGet, note, splitAt, type Working } from './working.ts';
 
 type Net = Pick<Level, 'nodes' | 'walls'>;
@@ -32,14 +32,14 @@ export function rememberPlanar({ nodes, walls }: Net): void {
 
 /**
  * Whether a level is exactly planar as mending leaves it. `since`: an earlier state of it; where that was planar only what
- * changed is looked at. RULES: ED1.
+ * changed is looked at. Throws `Tangled` where that takes more than `effort`. RULES: ED1.
  */
-export function isPlanar(level: Level, since?: Net): boolean {
+export function isPlanar(level: Level, since?: Net, effort?: Effort): boolean {
   if (isKnown(level)) return true;
   const planar =
     since !== undefined && isKnown(since)
       ? staysPlanar(new Map(sortedEntries(level.nodes)), new Map(sortedEntries(level.walls)), since)
-      : isPlanarThroughout(level);
+      : isPlanarThroughout(level, effort);
   if (planar) rememberPlanar(level);
   return planar;
 }
@@ -75,8 +75,7 @@ function staysPlanar(
     if (ends.has(from) && ends.has(to) && !stirred.walls.has(id) && pairs.has(pairOf(from, to))) return false;
   }
   const { placed, loose } = placedWalls(nodes, walls);
-  const { touches, crossings } = findMeets(placed, loose, stirred);
-  return touches.length === 0 && crossings.length === 0;
+  return !meetAnywhere(placed, loose, stirred);
 }
 
 /** What is new or changed, and walls of which an end moved. */
@@ -94,7 +93,7 @@ function stirredSince(
   return { nodes: movedNodes, walls: movedWalls };
 }
 
-function isPlanarThroughout(level: Level): boolean {
+function isPlanarThroughout(level: Level, effort: Effort | undefined): boolean {
   const places = new Set<string>();
   for (const at of Object.values<Point>(level.nodes)) {
     if (!isWhole(at)) return false;
@@ -114,12 +113,14 @@ function isPlanarThroughout(level: Level): boolean {
     loose.delete(wall.from);
     loose.delete(wall.to);
   }
-  const { touches, crossings } = findMeets(placed, loose);
-  return touches.length === 0 && crossings.length === 0;
+  return !meetAnywhere(placed, loose, null, effort);
 }
 
-/** Mends an opened level. False when it is still not planar after the passes allowed. RULES: ED1 to ED5. */
-export function makePlanar(working: Working): boolean {
+/**
+ * Mends an opened level. False when it is still not planar after the passes allowed. Throws `Tangled` where that takes more
+ * than `effort`. RULES: ED1 to ED5.
+ */
+export function makePlanar(working: Working, effort?: Effort): boolean {
   const { nodes, walls, before } = working;
   const freeNode = idGiver<NodeId>('n', [...nodes.keys(), ...Object.keys(before.nodes)]);
   const freeWall = idGiver<WallId>('w', [...walls.keys(), ...Object.keys(before.walls)]);
@@ -130,7 +131,7 @@ export function makePlanar(working: Working): boolean {
       roundNodes(working),
       mergeNodes(working),
       mergeWalls(working),
-      splitMeets(working, freeNode, freeWall, pass >= SNAP_PASS, wasPlanar),
+      splitMeets(working, freeNode, freeWall, pass >= SNAP_PASS, wasPlanar, effort),
     ];
     if (!changes.includes(true)) return true;
   }
@@ -187,7 +188,7 @@ function mergeNodes(working: Working): boolean {
     const lost = dropWall(working, id).map((thing) => thing.id);
     const at = mustGet(working.nodes, from);
     const also = lost.length === 0 ? '' : ` With it went ${lost.join(', ')}.`;
-    note(working, at, [id, ...lost], `Wall ${id} had no length and is dropped.${also}`);
+    note(working, at, [id, ...lost], `Wall ${id} had no length and is dropped.${also}`, lost.length > 0);
     bare.add(from);
     dropped = true;
   }
@@ -234,10 +235,11 @@ function splitMeets(
   freeWall: () => WallId,
   snap: boolean,
   wasPlanar: boolean,
+  effort: Effort | undefined,
 ): boolean {
   const { placed, loose } = placedWalls(working.nodes, working.walls);
   const stirred = wasPlanar ? stirredSince(working.nodes, working.walls, working.before) : null;
-  const { touches, crossings } = findMeets(placed, loose, stirred);
+  const { touches, crossings } = findMeets(placed, loose, stirred, effort);
   if (touches.length === 0 && crossings.length === 0) return false;
 
   // New nodes in the order of their places, so that their ids do not hang on the order of the search.

@@ -11,6 +11,7 @@ import {
   type TrimChoice,
 } from '../plan/schema.ts';
 import { wholeTicks, withChanges, withRecord } from './fields.ts';
+import { heldOfProfile } from './held-edits.ts';
 import type { AddProfile, ChangeProfile, DeleteProfile, RenameProfile } from './record-edits.ts';
 import { failure, newIdFault } from './refuse.ts';
 import type { EditFailure } from './types.ts';
@@ -59,6 +60,7 @@ function renamed(plan: Plan, id: ProfileId, record: Profile, to: ProfileId): Pla
     ...plan,
     profiles: withRecord(withRecord(plan.profiles, id, undefined), to, record),
     stockOnHand: boards === undefined ? plan.stockOnHand : withRecord(onHand, to, boards),
+    heldBoards: heldOfProfile(plan, id, to),
     levels: plan.levels.map((level) => renamedOn(level, id, to)),
   };
 }
@@ -82,6 +84,7 @@ function deleted(plan: Plan, id: ProfileId, was: Profile, { instead }: DeletePro
     ...plan,
     profiles: withRecord(plan.profiles, id, undefined),
     stockOnHand: withRecord(plan.stockOnHand, id, undefined),
+    heldBoards: heldOfProfile(plan, id, null),
     levels: plan.levels.map((level) => renamedOn(level, id, instead ?? null)),
   };
 }

@@ -1,11 +1,12 @@
 // Edits of records as data: everything in the plan file but the walls themselves (edits.ts has those). New ids come with
-// the edit. Lengths in ticks, angles in degrees. Nothing is done here. RULES: ED13 to ED17.
+// the edit. Lengths in ticks, angles in degrees. Nothing is done here. RULES: ED13 to ED17, ED28.
 
 import type {
   BuiltIn,
   BuiltInId,
   CornerKey,
   FaceRecord,
+  HeldBoard,
   JointChoice,
   Level,
   LevelId,
@@ -157,6 +158,24 @@ export interface SetStockOnHand {
   readonly boards: readonly { readonly length: number; readonly count: number }[];
 }
 
+/** Holds a stock board as it is; boards that were held with a piece of it are held no more. */
+export interface HoldBoard {
+  readonly type: 'holdBoard';
+  readonly profile: ProfileId;
+  readonly board: HeldBoard;
+}
+/** Lets go of the held board that has this piece. */
+export interface LetGoBoard {
+  readonly type: 'letGoBoard';
+  readonly profile: ProfileId;
+  readonly piece: string;
+}
+/** Lets go of all held boards of a profile. */
+export interface LetGoBoards {
+  readonly type: 'letGoBoards';
+  readonly profile: ProfileId;
+}
+
 /** Edits of records on one level. */
 export type LevelRecordEdit =
   | AddOpening
@@ -186,4 +205,7 @@ export type PlanRecordEdit =
   | DeleteProfile
   | SetSettings
   | SetPlan
-  | SetStockOnHand;
+  | SetStockOnHand
+  | HoldBoard
+  | LetGoBoard
+  | LetGoBoards;

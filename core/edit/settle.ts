@@ -41,9 +41,15 @@ function fit(working: Working, thing: Standing, id: WallId, from: Point, to: Poi
       thing.record = { ...thing.record, width: Math.max(1, Math.floor(length)) };
       done = 'is made as narrow as that';
     }
-    note(working, middle, [thing.id, id], `${name} was wider than wall ${id} now is and ${done}.`);
+    note(working, middle, [thing.id, id], `${name} was wider than wall ${id} now is and ${done}.`, true);
   } else if (Math.abs(at - wanted) > 1) {
-    note(working, middle, [thing.id, id], `${name} stood past the end of wall ${id} and is moved onto it.`);
+    note(
+      working,
+      middle,
+      [thing.id, id],
+      `${name} stood past the end of wall ${id} and is moved onto it.`,
+      true,
+    );
   }
 }
 

@@ -214,7 +214,7 @@ function withoutStretches(
     const record = withChanges(face, { stretches });
     faces = withRecord(faces, key, Object.keys(record).length === 0 ? undefined : record);
     const message = `Face ${key} has no ${id} any more: its measured stretches ${gone.join(', ')} are dropped.`;
-    notes.push({ level: level.id, at: null, about: [key, id], message });
+    notes.push({ level: level.id, at: null, about: [key, id], message, loses: true });
   }
   return { level: { ...level, faces }, notes };
 }

@@ -11,6 +11,11 @@ export interface MendNote {
   readonly about: readonly string[];
   /** One plain sentence. */
   readonly message: string;
+  /**
+   * Something that the user typed, chose or placed is gone, stands elsewhere, or no longer means what it did. `new`: it came with
+   * the edit itself, so that undoing does not bring it back.
+   */
+  readonly loses?: true | 'new';
 }
 
 export type MendResult =
@@ -44,8 +49,10 @@ export const EDIT_FAILURES = [
   'no-face',
   'no-profile',
   'in-use',
+  'not-held',
   'last-level',
   'no-walls',
+  'walls-shared',
   'not-parallel',
   'not-facing',
   'no-point',

@@ -21,7 +21,7 @@ import type {
   WallId,
 } from '../plan/schema.ts';
 import { recordOf } from './records.ts';
-import { moveStanding, type Standing, turnStanding } from './standing.ts';
+import { moveStanding, otherSide, type Standing, turnStanding } from './standing.ts';
 import type { MendNote } from './types.ts';
 
 /** Where a part of an old wall is now: on `wall`, from `from` to `to` as fractions of it; from > to if it runs the other way. */
@@ -111,8 +111,15 @@ export function wallLength(working: Working, id: WallId): number {
   return distance(mustGet(working.nodes, wall.from), mustGet(working.nodes, wall.to));
 }
 
-export function note(working: Working, at: Point | null, about: readonly string[], message: string): void {
-  working.notes.push({ level: working.before.id, at, about, message });
+/** `loses`: something that the user set or typed is gone or stands elsewhere. */
+export function note(
+  working: Working,
+  at: Point | null,
+  about: readonly string[],
+  message: string,
+  loses = false,
+): void {
+  working.notes.push({ level: working.before.id, at, about, message, ...(loses ? { loses } : {}) });
 }
 
 /** The faces of a wall as they are called when it runs the other way. */
@@ -124,11 +131,20 @@ export function turnedFaces(faces: Wall['faces']): Wall['faces'] {
   };
 }
 
-/** What became of a wall of the level as it was, from its first node on; nothing for a wall that was not there. */
+/** What became of a wall of the level as it was, or of a tracked one, from its first node on; nothing for any other. */
 export function piecesOf({ pieces, before }: Working, id: WallId): readonly Piece[] {
   const known = pieces.get(id);
   if (known !== undefined) return known;
   return lookup(before.walls, id) === undefined ? [] : [{ wall: id, from: 0, to: 1 }];
+}
+
+/** The side of the wall that a piece is on now, which was `side` of the wall it is a piece of. */
+export const sideOn = ({ from, to }: Piece, side: Side): Side => (from > to ? otherSide(side) : side);
+
+/** A new wall whose ancestry is kept from here on, so that what came with it finds it split or merged. */
+export function keepTrack(working: Working, id: WallId): void {
+  working.pieces.set(id, [{ wall: id, from: 0, to: 1 }]);
+  working.origins.set(id, new Set([id]));
 }
 
 function originsOf({ origins, before }: Working, id: WallId): Set<WallId> {

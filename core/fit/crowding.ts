@@ -7,6 +7,7 @@ import type { Profile } from '../plan/schema.ts';
 import { longestStock } from '../trim/index.ts';
 import type { CasingSet } from '../trim/types.ts';
 import type { Room, Segment, SegmentOpening } from '../walk/types.ts';
+import { noClearWall, openingsOverlap, pastCorner } from './clash.ts';
 import {
   cornersOf,
   partedOf,
@@ -127,11 +128,11 @@ export function crowdedFindings(context: RoomContext): Finding[] {
     for (const [i, covers] of openings.entries()) {
       for (const cover of covers) {
         const before = whole(-cover.left);
-        if (left && before > 0) {
+        if (left && before > 0 && pastCorner(cover.opening, segment, 'left') === 0) {
           report({ cover, rip: before, part: 'leg' }, cornerName(left), cornerName(left), 0, segment);
         }
         const past = whole(cover.right - segment.drawn);
-        if (right && past > 0) {
+        if (right && past > 0 && pastCorner(cover.opening, segment, 'right') === 0) {
           const name = cornerName(right);
           report({ cover, rip: past, part: 'leg' }, name, name, segment.drawn, segment);
         }
@@ -143,7 +144,9 @@ export function crowdedFindings(context: RoomContext): Finding[] {
           report(over, item.id, `${item.kind} ${item.id}`, at, segment);
         }
       }
-      for (const others of openings.slice(i + 1)) {
+      found.push(...noClearWall(segment.openings[i]!, segment, [left, right], context));
+      for (const [j, others] of openings.entries()) {
+        if (j <= i || openingsOverlap(segment.openings[i]!, segment.openings[j]!) > 0) continue;
         for (const { over, other } of worstOf(covers, others)) {
           const of =
             over.cover.thing === other.thing

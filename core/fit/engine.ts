@@ -66,13 +66,13 @@ const FEASIBLE = 2;
  */
 export function solverOn(engine: SparseEngine): Solver {
   return {
-    solve(program, workLimit = DEFAULT_WORK) {
+    solve(program, workLimit = DEFAULT_WORK, below = Number.POSITIVE_INFINITY) {
       check(program);
       if (program.columns.length === 0) return withoutColumns(program);
-      const answer = run(engine, program, workLimit, 'choose');
+      const answer = run(engine, program, workLimit, below, 'choose');
       // Presolve may not tell the two apart; without it the engine can.
       if (answer === 'unsure') {
-        const again = run(engine, program, workLimit, 'off');
+        const again = run(engine, program, workLimit, below, 'off');
         if (again === 'unsure') return toldApart(engine, program, workLimit);
         return again;
       }
@@ -90,7 +90,7 @@ function withoutColumns(program: LinearProgram): SolverAnswer {
 /** Infeasible or unbounded? With no costs an unbounded programme has an optimum and an infeasible one still has none. */
 function toldApart(engine: SparseEngine, program: LinearProgram, workLimit: number): SolverAnswer {
   const flat = { ...program, columns: program.columns.map((column) => ({ ...column, cost: 0 })) };
-  const answer = run(engine, flat, workLimit, 'off');
+  const answer = run(engine, flat, workLimit, Number.POSITIVE_INFINITY, 'off');
   if (answer === 'unsure' || answer.status === 'infeasible') return { status: 'infeasible' };
   if (answer.status === 'limit') return { status: 'limit', objective: null, x: null, bound: null };
   return { status: 'unbounded' };
@@ -100,6 +100,7 @@ function run(
   engine: SparseEngine,
   program: LinearProgram,
   workLimit: number,
+  below: number,
   presolve: 'choose' | 'off',
 ): SolverAnswer | 'unsure' {
   const mixed = program.columns.some((column) => column.integer === true);
@@ -117,17 +118,26 @@ function run(
       mip_rel_gap: 0,
       mip_abs_gap: MIXED_TOLERANCE,
       ...(mixed
-        ? { mip_max_nodes: workLimit, mip_max_leaves: workLimit }
+        ? {
+            mip_max_nodes: workLimit,
+            mip_max_leaves: workLimit,
+            ...(below < HUGE ? { objective_bound: below } : {}),
+          }
         : { simplex_iteration_limit: workLimit }),
     });
     model.run();
-    return answerOf(model, program, mixed);
+    return answerOf(model, program, mixed, below);
   } finally {
     model.dispose();
   }
 }
 
-function answerOf(model: EngineModel, program: LinearProgram, mixed: boolean): SolverAnswer | 'unsure' {
+function answerOf(
+  model: EngineModel,
+  program: LinearProgram,
+  mixed: boolean,
+  below: number,
+): SolverAnswer | 'unsure' {
   const status = model.getModelStatus();
   if (status === INFEASIBLE) return { status: 'infeasible' };
   if (status === UNBOUNDED) return { status: 'unbounded' };
@@ -135,6 +145,8 @@ function answerOf(model: EngineModel, program: LinearProgram, mixed: boolean): S
   if (status === OPTIMAL) {
     const x = cleaned(model.getSolution().colValue, program);
     const objective = model.getObjectiveValue();
+    // Whatever is left when all that costs less is ruled out.
+    if (mixed && objective >= below) return { status: 'infeasible' };
     return { status: 'optimal', objective, x, bound: mixed ? dualBound(model, objective) : objective };
   }
   if (LIMITS.has(status)) {
@@ -143,7 +155,7 @@ function answerOf(model: EngineModel, program: LinearProgram, mixed: boolean): S
       status: 'limit',
       objective: held ? model.getObjectiveValue() : null,
       x: held ? cleaned(model.getSolution().colValue, program) : null,
-      bound: mixed ? finite(dualBound(model, Number.NaN)) : null,
+      bound: mixed ? finite(Math.min(below, dualBound(model, Number.NaN))) : null,
     };
   }
   throw new Error(`solver: the engine ended with status ${status}`);

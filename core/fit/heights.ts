@@ -7,6 +7,7 @@ import type { Stretch } from '../trim/types.ts';
 import { oldLine, placeIn, type RoomContext, standingHeight, stretchesOf } from './context.ts';
 import {
   bareName,
+  capital,
   cornerName,
   finding,
   mm,
@@ -14,7 +15,6 @@ import {
   roomPoint,
   sayAtLeast,
   sayLength,
-  sentence,
 } from './say.ts';
 import type { Finding } from './types.ts';
 
@@ -96,7 +96,7 @@ export function heightChangeFindings(context: RoomContext): Finding[] {
         finding('height-change', placeIn(context, joint.corner.at), {
           about: [name, before.profileId, after.profileId],
           figures,
-          message: `${sentence(name)}: ${line.line} ${say(before)} meets ${say(after)}.`,
+          message: `${capital(name)}: ${line.line} ${say(before)} meets ${say(after)}.`,
           remedies: [
             'Set a block in the corner, taller and thicker than both boards.',
             ...(canRun ? ['Let the taller board run through to the wall.'] : []),

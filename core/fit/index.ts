@@ -3,8 +3,8 @@
 export type { EngineModel, EngineModelData, SparseEngine } from './engine.ts';
 export { solverOn } from './engine.ts';
 export { mendedFinding, planFindings } from './house.ts';
-export type { LevelBundle, LevelFindings } from './level.ts';
-export { findingsOf, levelFindings, sortFindings } from './level.ts';
+export type { FoundLevel, LevelBundle, LevelFindings } from './level.ts';
+export { findingsByRoom, findingsOf, levelFindings, sortFindings } from './level.ts';
 export type { Caution, RoomNotes } from './notes.ts';
 export { jobCautions, roomNotes } from './notes.ts';
 export type { Picked } from './picker.ts';

@@ -7,6 +7,7 @@ import type { LineTrim, Piece, PieceEnd, Stretch } from '../trim/types.ts';
 import { formatLength, formatSaw } from '../units/index.ts';
 import { partedOf, placeIn, placeParts, type RoomContext } from './context.ts';
 import {
+  capital,
   cornerName,
   finding,
   listed,
@@ -15,7 +16,6 @@ import {
   profileName,
   sayAtLeast,
   sayLength,
-  sentence,
   whole,
 } from './say.ts';
 import type { Finding } from './types.ts';
@@ -138,7 +138,7 @@ export function sawFindings(context: RoomContext): Finding[] {
         finding('saw-limit', placeIn(context, at), {
           about: [name, ...ids],
           figures: { sawDeg: deg, limitDeg: settings.sawStandingDeg },
-          message: `${sentence(name)}: ${ids.length > 1 ? `boards ${listed(ids)} need` : `board ${ids[0]} needs`} the saw at ${formatSaw(deg)}, and it swings to ${formatSaw(settings.sawStandingDeg)} with the board standing.`,
+          message: `${capital(name)}: ${ids.length > 1 ? `boards ${listed(ids)} need` : `board ${ids[0]} needs`} the saw at ${formatSaw(deg)}, and it swings to ${formatSaw(settings.sawStandingDeg)} with the board standing.`,
           remedies: [
             `Clamp a ${wedge}° wedge to the fence and set the saw to the rest, ${formatSaw(Math.abs(deg - wedge))}.`,
             'Make the turn in two mitres with a narrow board between, half the angle each.',
@@ -160,7 +160,7 @@ export function copeShortFindings(context: RoomContext): Finding[] {
       return finding('cope-short', placeIn(context, joint.corner.at), {
         about: [name],
         figures: { copeMinMm: mm(context.settings.copeMin) },
-        message: `${sentence(name)}: both ${line.line} boards are under ${sayLength(context.plan, context.settings.copeMin)}, too short to cope safely, so the corner is mitred.`,
+        message: `${capital(name)}: both ${line.line} boards are under ${sayLength(context.plan, context.settings.copeMin)}, too short to cope safely, so the corner is mitred.`,
         remedies: [
           'Fit the mitre with both boards in hand; glue it.',
           'Cope a longer board first and cut it to length afterwards.',

@@ -1,11 +1,12 @@
 // A level's findings, room by room, and the order in which findings are read. Pure: the same level gives the same list.
 
-import { once } from '../graph/index.ts';
+import { once, sameList } from '../graph/index.ts';
 import { byCodeUnit } from '../plan/maps.ts';
 import type { LevelId, Plan } from '../plan/schema.ts';
 import { settingsOf } from '../plan/settings.ts';
 import type { CasingSet, RoomTrim } from '../trim/types.ts';
 import type { LevelWalk } from '../walk/types.ts';
+import { clashFindings } from './clash.ts';
 import type { RoomContext } from './context.ts';
 import {
   casingStockFindings,
@@ -55,6 +56,7 @@ export function roomFindings(
     ...thicknessFindings(context),
     ...oldLineFindings(context),
     ...heightChangeFindings(context),
+    ...clashFindings(context),
     ...crowdedFindings(context),
     ...sliverFindings(context),
     ...scarfFindings(context),
@@ -81,32 +83,49 @@ export function findingsOf(plan: Plan, level: LevelBundle): Finding[] {
   return [...levelFindings(plan, level).findings];
 }
 
+/** A level whose rooms' findings may be lent. */
+export type FoundLevel = LevelBundle & Pick<LevelFindings, 'roomFindings'>;
+
 /**
- * The same, with the findings of each room by itself. `since`: the level as an earlier plan had it that differs in no
- * setting, profile or stock; what was found in rooms whose trim and casings are the same objects is lent from it (RP3).
+ * The same, with the findings of each room by itself. `lenders`: the level as derived otherwise with the same settings,
+ * profiles and stock; what was found in rooms whose trim and casings are the same objects is lent from them (RP3).
  */
 export function levelFindings(
   plan: Plan,
   level: LevelBundle,
-  since?: LevelBundle & LevelFindings,
+  lenders: readonly FoundLevel[] = [],
 ): LevelFindings {
-  const sameCasings = level.casings === since?.casings;
-  const casings = once(() => casingsByRoom(level));
-  const before = once(() => (since === undefined ? null : casingsByRoom(since)));
-  const position = new Map(since?.trims.map((trim, i) => [trim, i]));
-  const byRoom = level.trims.map((trim) => {
-    const was = position.get(trim);
-    if (since !== undefined && was !== undefined && sameCasings) return since.roomFindings[was]!;
-    const own = casings().get(trim.room.id) ?? [];
-    if (since !== undefined && was !== undefined) {
-      const then = before()?.get(trim.room.id) ?? [];
-      const same = own.length === then.length && own.every((set, i) => set === then[i]);
-      if (same) return since.roomFindings[was]!;
-    }
-    return roomFindings(plan, level.walk.levelId, trim, own);
-  });
+  const byRoom = level.trims.map(findingsByRoom(plan, level, lenders));
   const found = [...walkFindings(plan, level.walk), ...byRoom.flat()];
   return { roomFindings: byRoom, findings: sortFindings(found, plan) };
+}
+
+/** What is found in a room of the level, lent where it can be. */
+export function findingsByRoom(
+  plan: Plan,
+  level: LevelBundle,
+  lenders: readonly FoundLevel[] = [],
+): (trim: RoomTrim) => readonly Finding[] {
+  const casings = once(() => casingsByRoom(level));
+  const lend = lenders.map((since) => {
+    const sameCasings = level.casings === since.casings;
+    const before = once(() => casingsByRoom(since));
+    const position = new Map(since.trims.map((trim, i) => [trim, i]));
+    return (trim: RoomTrim) => {
+      const was = position.get(trim);
+      if (was === undefined) return undefined;
+      const own = () => casings().get(trim.room.id) ?? [];
+      const then = () => before().get(trim.room.id) ?? [];
+      return sameCasings || sameList(own(), then()) ? since.roomFindings[was]! : undefined;
+    };
+  });
+  return (trim) => {
+    for (const from of lend) {
+      const lent = from(trim);
+      if (lent !== undefined) return lent;
+    }
+    return roomFindings(plan, level.walk.levelId, trim, casings().get(trim.room.id) ?? []);
+  };
 }
 
 function casingsByRoom({ casings }: LevelBundle): Map<string, CasingSet[]> {

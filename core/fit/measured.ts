@@ -9,6 +9,7 @@ import type { Segment } from '../walk/types.ts';
 import { cornersOf, placeIn, type RoomContext, stretchesOf } from './context.ts';
 import { faceEnd } from './floor.ts';
 import {
+  capital,
   cornerName,
   finding,
   listed,
@@ -19,7 +20,6 @@ import {
   roomPoint,
   sayDegrees,
   sayLength,
-  sentence,
   whole,
 } from './say.ts';
 import type { Finding } from './types.ts';
@@ -42,7 +42,7 @@ export function angleFindings(context: RoomContext): Finding[] {
         finding('angle-odd', placeIn(context, corner.at), {
           about: [name],
           figures: { measuredDeg: angles.measured, drawnDeg: angles.drawn, offDeg: off },
-          message: `${sentence(name)} was measured at ${sayDegrees(angles.measured)} and is drawn at ${sayDegrees(angles.drawn)}. The measured angle is used.`,
+          message: `${capital(name)} was measured at ${sayDegrees(angles.measured)} and is drawn at ${sayDegrees(angles.drawn)}. The measured angle is used.`,
           remedies: ['Measure the corner again.', 'Correct the drawing.'],
         }),
       );
@@ -66,8 +66,8 @@ export function lengthFindings(context: RoomContext): Finding[] {
       finding('length-odd', placeIn(context, pointOn(segment, at)), {
         about: stretch === null ? [segment.key] : [segment.key, stretch],
         figures: { measuredMm: mm(measured), drawnMm: mm(drawn), offMm: mm(off) },
-        message: `${what} was measured at ${sayLength(plan, measured)} and is drawn ${sayLength(plan, drawn)} long: ${sayLength(plan, off)} ${off > 0 ? 'more' : 'less'}.`,
-        remedies: ['Measure it again.', 'Correct the drawing.'],
+        message: `${what} was measured at ${sayLength(plan, measured)} and is drawn ${sayLength(plan, drawn)} long: ${sayLength(plan, off)} ${off > 0 ? 'more' : 'less'}. The drawing may be at fault or the tape; a length that was measured stays when walls are moved.`,
+        remedies: ['Measure it again.', 'Correct the drawing.', 'Forget the measured length.'],
       }),
     );
   };
@@ -216,7 +216,7 @@ function choiceFindings(context: RoomContext): Finding[] {
       const name = cornerName(corner);
       return finding('record-unused', placeIn(context, corner.at), {
         about: [name, line.line],
-        message: `${sentence(name)}: ${why.charAt(0).toLowerCase()}${why.slice(1)}`,
+        message: `${capital(name)}: ${why.charAt(0).toLowerCase()}${why.slice(1)}`,
         remedies: ['Let the corner follow the rule.', 'Make room for a board there.'],
       });
     }),

@@ -1,13 +1,14 @@
 // What a room's sheet tells the crew beside the figures: preparation, order of work, cautions; each only as it applies.
 // Cautions carry the published source they rest on, or null where it is common practice. Core says, sheets print.
 
+import { LINE_NAMES } from '../plan/kinds.ts';
 import type { Plan } from '../plan/schema.ts';
 import { profileOn } from '../trim/index.ts';
 import type { Piece, RoomTrim } from '../trim/types.ts';
 import type { Room } from '../walk/types.ts';
 import { lineOf, oldLine, standingHeight, stretchesOf } from './context.ts';
 import { mayHoldAsbestos, mayHoldLead } from './house.ts';
-import { listed, sayAtLeast, sayLength, whole } from './say.ts';
+import { capital, listed, sayAtLeast, sayLength, whole } from './say.ts';
 import type { Finding } from './types.ts';
 
 /** A piece whose blank is shorter than this is cut from long stock. 6 in (RULES: CA5). */
@@ -137,7 +138,7 @@ function preparation(plan: Plan, room: Room, trim: RoomTrim): string[] {
   if (onSite.length > 0) {
     const several = onSite.length > 1;
     steps.push(
-      `${listed(onSite).replace(/^./, (first) => first.toUpperCase())} ${several ? 'are' : 'is'} chosen here and not reckoned: this version does base and shoe only. The crew measures ${several ? 'those lines' : 'that line'} on site.`,
+      `${capital(listed(onSite))} ${several ? 'are' : 'is'} chosen here and not reckoned: this version does base and shoe only. The crew measures ${several ? 'those lines' : 'that line'} on site.`,
     );
   }
   return steps;
@@ -148,16 +149,8 @@ function notReckoned(plan: Plan, room: Room): string[] {
   const segments = room.loops.flatMap((loop) => loop.segments);
   return (['crown', 'chairRail', 'pictureRail'] as const)
     .filter((line) => segments.some((segment) => profileOn(plan, room, segment, line) !== null))
-    .map((line) => LINE_WORDS[line].toLowerCase());
+    .map((line) => LINE_NAMES[line]);
 }
-
-const LINE_WORDS = {
-  base: 'Base',
-  shoe: 'Shoe',
-  crown: 'Crown',
-  chairRail: 'Chair rail',
-  pictureRail: 'Picture rail',
-} as const;
 
 function orderOfWork(room: Room, trim: RoomTrim): string[] {
   const has = (line: 'crown' | 'base' | 'shoe'): boolean => stretchesOf(trim, line).length > 0;
@@ -178,7 +171,7 @@ function orderOfWork(room: Room, trim: RoomTrim): string[] {
         .map((piece, place) => ({ piece, place }))
         .sort((a, b) => a.piece.order - b.piece.order || a.place - b.place)
         .map(({ piece }) => piece.id);
-      order.push(`${LINE_WORDS[line]}: ${ids.join(', then ')}.`);
+      order.push(`${capital(LINE_NAMES[line])}: ${ids.join(', then ')}.`);
     }
   }
   return order;

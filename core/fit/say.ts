@@ -2,7 +2,8 @@
 // Lengths in ticks in, text or mm out. Knows nothing of what is wrong with a house.
 
 import type { Point } from '../graph/types.ts';
-import type { LevelId, Opening, Plan, Profile, ProfileId } from '../plan/schema.ts';
+import { OPENING_KINDS } from '../plan/kinds.ts';
+import type { LevelId, Plan, Profile, ProfileId } from '../plan/schema.ts';
 import { sayLength } from '../trim/index.ts';
 import { mmFromTicks, roundHalfAway, type Ticks } from '../units/ticks.ts';
 import type { Corner, Room, Segment, SegmentOpening } from '../walk/types.ts';
@@ -17,6 +18,7 @@ export const SEVERITY_OF: Readonly<Record<FindingCode, Severity>> = {
   'base-short': 'stop',
   'base-close': 'look',
   'height-change': 'fix',
+  'opening-clash': 'stop',
   'casing-crowded': 'fix',
   sliver: 'look',
   'joint-in-sight': 'look',
@@ -34,6 +36,7 @@ export const SEVERITY_OF: Readonly<Record<FindingCode, Severity>> = {
   'outlet-hit': 'fix',
   'sill-hit': 'fix',
   'stock-none': 'stop',
+  'held-loose': 'look',
   unmeasured: 'look',
   'old-paint': 'look',
   'old-floor': 'look',
@@ -63,18 +66,9 @@ export function cornerName(corner: Corner): string {
   return `corner ${corner.number ?? corner.key}`;
 }
 
-const OPENING_WORDS: Readonly<Record<Opening['kind'], string>> = {
-  door: 'door',
-  cased: 'cased opening',
-  window: 'window',
-  sliding: 'sliding door',
-  pocket: 'pocket door',
-  passage: 'passage',
-};
-
 /** `door o3`: an opening as the crew knows it, with the name it has on the plan. */
 export function openingName({ id, opening }: SegmentOpening): string {
-  return `${OPENING_WORDS[opening.kind]} ${id}`;
+  return `${OPENING_KINDS[opening.kind]} ${id}`;
 }
 
 /** A moulding by its name, by its id where it has none. */
@@ -95,7 +89,7 @@ export function listed(words: readonly string[]): string {
 }
 
 /** First letter large: a sentence that starts with a name of ours. */
-export function sentence(text: string): string {
+export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 

@@ -9,6 +9,7 @@ export const FINDING_CODES = [
   'base-short',
   'base-close',
   'height-change',
+  'opening-clash',
   'casing-crowded',
   'sliver',
   'joint-in-sight',
@@ -26,6 +27,7 @@ export const FINDING_CODES = [
   'outlet-hit',
   'sill-hit',
   'stock-none',
+  'held-loose',
   'unmeasured',
   'old-paint',
   'old-floor',
@@ -87,7 +89,8 @@ export type SolverAnswer =
 
 /** All that core knows of a solver. One thread, fixed seed, a work limit, never a clock: same programme, same answer. */
 export interface Solver {
-  solve(program: LinearProgram, workLimit?: number): SolverAnswer;
+  /** `below`, for whole numbers: answers that cost as much or more are not looked for, and count as none. */
+  solve(program: LinearProgram, workLimit?: number, below?: number): SolverAnswer;
 }
 
 /** One station of a scribed board; `at` from the board's left end in ticks, heights in ticks above the subfloor. */

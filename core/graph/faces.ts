@@ -12,6 +12,7 @@ import { narrowPlaces } from './narrow.ts';
 import { type Faces, facesOf, offsetRing } from './offset.ts';
 import { exactAreaSign, signedArea } from './orientation.ts';
 import { boxOf, polygonIndex } from './polygon-index.ts';
+import { sameList } from './same-list.ts';
 import { compareCorners, type Outline, outlineOf } from './segments.ts';
 import { touchedWalls } from './touched.ts';
 import type {
@@ -212,10 +213,6 @@ function narrowOf(members: readonly Draft[], kinds: readonly FaceLoop['kind'][],
     members.map(({ outline }, i) => ({ outline, island: kinds[i] === 'island' })),
     leader,
   );
-}
-
-function sameList<T>(a: readonly T[], b: readonly T[]): boolean {
-  return a.length === b.length && a.every((each, i) => each === b[i]);
 }
 
 /** Rooms with their islands, then voids, then the outside, each by smallest corner. RULES: WK9. */

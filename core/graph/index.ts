@@ -22,6 +22,7 @@ export {
   unit,
 } from './orientation.ts';
 export { floorAt, type Held, type PolygonIndex, polygonIndex } from './polygon-index.ts';
+export { sameList } from './same-list.ts';
 export type {
   FaceCorner,
   FaceLoop,

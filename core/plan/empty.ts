@@ -31,6 +31,7 @@ export function emptyPlan(units: 'imperial' | 'metric'): Plan {
       },
     ],
     stockOnHand: {},
+    heldBoards: {},
     counters: { corner: 0 },
   };
 }

@@ -6,7 +6,7 @@ import { problemOf, shown } from './issues.ts';
 import { referenceProblem } from './references.ts';
 import { type JsonPath, lineAndColumn, offsetOf, pathText, scanJson } from './scan.ts';
 import { type Plan, PlanSchema } from './schema.ts';
-import { firstIssue } from './shape.ts';
+import { readInPieces } from './shape.ts';
 import { decodeUtf8 } from './utf8.ts';
 
 /** Larger files are refused unread: 64 MiB. */
@@ -56,14 +56,12 @@ export function readPlan(file: string): PlanRead {
   const unfit = envelopeProblem(document) ?? sizeProblem(document);
   if (unfit) return refused(text, offsetOf(text, unfit.path), unfit.path, unfit.what);
 
-  const early = firstIssue(PlanSchema, document);
-  const parsed = early ? null : PlanSchema.safeParse(document);
-  const issue = early ?? parsed?.error?.issues[0];
-  if (issue || !parsed?.success) {
-    const problem = problemOf(issue!, document);
+  const parsed = readInPieces(PlanSchema, document);
+  if (!parsed.ok) {
+    const problem = problemOf(parsed.issue, document);
     return refused(text, offsetOf(text, problem.path, problem.on), problem.path, problem.what);
   }
-  const plan = withoutAbsent(parsed.data) as Plan;
+  const plan = withoutAbsent(parsed.value) as Plan;
   const dangling = referenceProblem(plan);
   if (dangling)
     return refused(text, offsetOf(text, dangling.path, dangling.on), dangling.path, dangling.what);

@@ -9,6 +9,7 @@ import { type JsonPath, pathText, quoted } from './scan.ts';
 import {
   type BuiltIn,
   type CornerKey,
+  type HeldBoard,
   type Level,
   LINES,
   type Mark,
@@ -37,6 +38,10 @@ function* problems(plan: Plan, since: Plan | undefined): Generator<Problem> {
   }
   for (const [id] of entriesOf(plan.stockOnHand, sameProfiles ? since?.stockOnHand : undefined)) {
     if (!lookup(plan.profiles, id)) yield missing(['stockOnHand', id], 'key', 'profile', id);
+  }
+  for (const [id, boards] of entriesOf(plan.heldBoards, sameProfiles ? since?.heldBoards : undefined)) {
+    if (!lookup(plan.profiles, id)) yield missing(['heldBoards', id], 'key', 'profile', id);
+    yield* heldProblems(boards, ['heldBoards', id]);
   }
   const levelIds = new Map<string, number>();
   const numbers = new Map<number, readonly [JsonPath, CornerKey]>();
@@ -110,6 +115,24 @@ function* profileProblems(profile: Profile, path: JsonPath): Generator<Problem> 
     }
   } else if (profile.height === undefined) {
     yield at(path, 'this kind of moulding needs its "height" in millimetres');
+  }
+}
+
+/** Each piece is cut from one board. */
+function* heldProblems(boards: readonly HeldBoard[], path: JsonPath): Generator<Problem> {
+  const seen = new Map<string, JsonPath>();
+  for (const [index, { pieces }] of boards.entries()) {
+    for (const [place, piece] of pieces.entries()) {
+      const here = [...path, index, 'pieces', place];
+      const earlier = seen.get(piece);
+      if (earlier) {
+        yield at(
+          here,
+          `the piece ${quoted(piece)} is already held at ${pathText(earlier)}; each piece is cut from one board`,
+        );
+      }
+      seen.set(piece, here);
+    }
   }
 }
 

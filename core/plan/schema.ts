@@ -267,6 +267,31 @@ const SettingsSchema = z.strictObject({
   labelRows: opt(z.number().int().min(1).max(50)),
 });
 
+/** What is cut from stock, as the report names it: `7A`, `shoe-7A`, `7Ar-left`, `o1.left.head`, `L1:o1.left.head`. */
+const cutName = z
+  .string()
+  .regex(
+    /^[A-Za-z0-9][\w.:-]{0,139}$/,
+    'the name of a piece as the report has it, such as "7A" or "o1.left.head"',
+  );
+
+/** Where a stretch is joined: the corner its wall starts at, its line, its stops, and its joints, ascending, from one end. */
+const HeldJointSchema = z.strictObject({
+  corner: cornerNumber.min(0),
+  line: z.enum(LINES),
+  stretch: z.string().max(200),
+  from: z.enum(['left', 'right']),
+  at: z.array(positive).min(1).max(200),
+});
+
+/** A stock board that stays as it is: its length, whether it is one on hand, what is cut from it, joints of these. */
+const HeldBoardSchema = z.strictObject({
+  length: positive,
+  onHand: z.boolean(),
+  pieces: z.array(cutName).min(1).max(10_000),
+  joints: opt(z.array(HeldJointSchema).max(10_000)),
+});
+
 export const PlanSchema = z.strictObject({
   format: z.literal('copewright-plan'),
   version: z.literal(1),
@@ -279,6 +304,7 @@ export const PlanSchema = z.strictObject({
   stockOnHand: z
     .record(ProfileIdSchema, z.array(z.strictObject({ length: positive, count })).max(10_000))
     .default({}),
+  heldBoards: z.record(ProfileIdSchema, z.array(HeldBoardSchema).max(10_000)).default({}),
   studs: opt(z.strictObject({ spacing: positive })),
   counters: z.strictObject({ corner: cornerNumber.min(0) }).default({ corner: 0 }),
 });
@@ -295,6 +321,8 @@ export type Mark = z.output<typeof MarkSchema>;
 export type RoomRecord = z.output<typeof RoomSchema>;
 export type CornerRecord = z.output<typeof CornerSchema>;
 export type FaceRecord = z.output<typeof FaceSchema>;
+export type HeldBoard = z.output<typeof HeldBoardSchema>;
+export type HeldJoint = z.output<typeof HeldJointSchema>;
 export type TrimChoice = z.output<typeof TrimSchema>;
 export type FaceSurface = z.output<typeof FaceSurfaceSchema>;
 export type Side = z.output<typeof SideSchema>;

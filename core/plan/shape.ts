@@ -1,11 +1,17 @@
-// Holds a document against the schema piece by piece. The schema library gathers every issue and overflows its stack on
-// about a hundred thousand of them (an import gone wrong has as many), and takes seconds to get there; one issue is
-// all that the reader tells. Knows the inside of schemas; what an issue means in words is issues.ts. RULES: PL4.
+// Reads a document by the schema piece by piece, and stops at the first issue. The schema library gathers every issue and
+// overflows its stack on about a hundred thousand of them (an import gone wrong has as many), and takes seconds to get
+// there; one issue is all that the reader tells. What passes is put together from its pieces, so that nothing is read
+// twice. Knows the inside of schemas; what an issue means in words is issues.ts. RULES: PL4.
 
 import type { z } from 'zod';
 
 /** Pieces with up to this many values are given to the schema library whole: it finds some six issues a value at most. */
 const PIECE = 2_000;
+
+/** What the schema makes of a document, or the first issue that some piece of it gives. */
+export type PieceRead =
+  | { readonly ok: true; readonly value: unknown }
+  | { readonly ok: false; readonly issue: z.core.$ZodIssue };
 
 /** What we look at inside a schema. */
 export interface Definition {
@@ -15,80 +21,136 @@ export interface Definition {
   readonly element?: z.core.$ZodType;
 }
 
-/** A schema's definition without wrappers: optional, default, nullable, and the file's side of a codec. */
-export function definitionOf(schema: z.core.$ZodType): Definition {
-  let def = schema._zod.def as Definition & { innerType?: z.core.$ZodType; in?: z.core.$ZodType };
-  for (let inner = def.innerType ?? def.in; inner !== undefined; inner = def.innerType ?? def.in) {
-    def = inner._zod.def as typeof def;
-  }
-  return def;
+/** A schema without wrappers: optional, default, nullable, and the file's side of a codec. */
+function unwrapped(schema: z.core.$ZodType): z.core.$ZodType {
+  const { innerType, in: file } = schema._zod.def as { innerType?: z.core.$ZodType; in?: z.core.$ZodType };
+  const inner = innerType ?? file;
+  return inner === undefined ? schema : unwrapped(inner);
 }
 
-/**
- * The first issue that some piece of the document gives, or null where every piece passes. A list that is too long is
- * not seen here but by the schema itself. `parse` is the schema library's check of one piece.
- */
-export function firstIssue(schema: z.ZodType, document: unknown): z.core.$ZodIssue | null {
+/** The definition of a schema without wrappers. */
+export function definitionOf(schema: z.core.$ZodType): Definition {
+  return unwrapped(schema)._zod.def as Definition;
+}
+
+/** Reads a document of any size. The value is what `schema.parse` gives; an issue need not be the one it gives first. */
+export function readInPieces(schema: z.ZodType, document: unknown): PieceRead {
   if (sizeOf(document) <= PIECE || typeof document !== 'object' || document === null) {
-    return schema.safeParse(document).error?.issues[0] ?? null;
+    return readWhole(schema, document);
   }
   const def = definitionOf(schema);
-  if (def.type === 'object' && !Array.isArray(document)) return firstInRecord(schema, def, document);
-  if (def.type === 'record' && !Array.isArray(document)) {
-    return firstInPieces(Object.entries(document), def.valueType as z.ZodType, (piece) =>
-      schema.safeParse(Object.fromEntries(piece)),
-    );
-  }
-  if (def.type === 'array' && Array.isArray(document)) {
-    return firstInPieces([...document.entries()], def.element as z.ZodType, (piece) =>
-      schema.safeParse(piece.map(([, value]) => value)),
-    );
-  }
+  if (def.type === 'object' && !Array.isArray(document)) return readRecord(schema, def, document);
+  if (def.type === 'record' && !Array.isArray(document)) return readMap(schema, def, document);
+  if (def.type === 'array' && Array.isArray(document)) return readList(schema, def, document);
   // Large, and of another kind than the schema has here: one issue.
-  return schema.safeParse(Array.isArray(document) ? [] : {}).error?.issues[0] ?? null;
+  return readWhole(schema, Array.isArray(document) ? [] : {});
+}
+
+function readWhole(schema: z.ZodType, document: unknown): PieceRead {
+  const read = schema.safeParse(document);
+  return read.success ? { ok: true, value: read.data } : { ok: false, issue: read.error.issues[0]! };
 }
 
 /** Fields that are large on their own first, then the record with those left empty. */
-function firstInRecord(schema: z.ZodType, def: Definition, document: object): z.core.$ZodIssue | null {
+function readRecord(schema: z.ZodType, def: Definition, document: object): PieceRead {
   const hollow: Record<string, unknown> = { ...document };
+  const large: Record<string, unknown> = {};
   for (const [key, value] of Object.entries(document)) {
     if (sizeOf(value) <= PIECE) continue;
     hollow[key] = Array.isArray(value) ? [] : {};
     const inner = def.shape && Object.hasOwn(def.shape, key) ? def.shape[key] : undefined;
-    const issue = inner && firstIssue(inner as z.ZodType, value);
-    if (issue) return below(key, issue);
+    if (inner === undefined) continue;
+    const read = readInPieces(inner as z.ZodType, value);
+    if (!read.ok) return { ok: false, issue: below(key, read.issue) };
+    large[key] = read.value;
   }
-  return schema.safeParse(hollow).error?.issues[0] ?? null;
+  const read = readWhole(schema, hollow);
+  return read.ok ? { ok: true, value: Object.assign(read.value as object, large) } : read;
 }
 
-/** Entries that are large on their own one by one, the others in pieces that are not too large together. */
-function firstInPieces<K extends string | number>(
-  entries: readonly [K, unknown][],
+function readMap(schema: z.ZodType, def: Definition, document: object): PieceRead {
+  const value: Record<string, unknown> = {};
+  const issue = readEntries(Object.entries(document), def.valueType as z.ZodType, {
+    large: (key, inner) => {
+      value[key] = inner;
+    },
+    piece: (entries) => {
+      const read = readWhole(schema, Object.fromEntries(entries));
+      if (!read.ok) return read.issue;
+      Object.assign(value, read.value);
+      return null;
+    },
+  });
+  return issue === null ? { ok: true, value } : { ok: false, issue };
+}
+
+function readList(schema: z.ZodType, def: Definition, document: readonly unknown[]): PieceRead {
+  const value: unknown[] = [];
+  const issue = readEntries([...document.entries()], def.element as z.ZodType, {
+    large: (_, inner) => void value.push(inner),
+    piece: (entries) => {
+      const read = readWhole(
+        schema,
+        entries.map(([, each]) => each),
+      );
+      if (read.ok) {
+        value.push(...(read.value as unknown[]));
+        return null;
+      }
+      // In the piece its values have positions of their own.
+      const [step, ...rest] = read.issue.path;
+      const at = typeof step === 'number' ? entries[step]?.[0] : undefined;
+      return at === undefined ? read.issue : { ...read.issue, path: [at, ...rest] };
+    },
+  });
+  if (issue !== null) return { ok: false, issue };
+  const maximum = mostEntries(schema);
+  if (document.length <= maximum) return { ok: true, value };
+  const message = `more than ${maximum}`;
+  return { ok: false, issue: { code: 'too_big', origin: 'array', maximum, path: [], message } };
+}
+
+/** How many entries a list may have. */
+function mostEntries(schema: z.core.$ZodType): number {
+  const checks = unwrapped(schema)._zod.def.checks ?? [];
+  const lengths = checks.map(({ _zod }) => _zod.def as { check: string; maximum?: number });
+  return lengths.find(({ check }) => check === 'max_length')?.maximum ?? Number.POSITIVE_INFINITY;
+}
+
+interface Taker<K> {
+  large(key: K, value: unknown): void;
+  piece(entries: readonly (readonly [K, unknown])[]): z.core.$ZodIssue | null;
+}
+
+/** Entries in their order: those that are large on their own one by one, the others in pieces not too large together. */
+function readEntries<K extends string | number>(
+  entries: readonly (readonly [K, unknown])[],
   inner: z.ZodType,
-  parse: (piece: [K, unknown][]) => z.ZodSafeParseResult<unknown>,
+  take: Taker<K>,
 ): z.core.$ZodIssue | null {
-  let piece: [K, unknown][] = [];
+  let piece: (readonly [K, unknown])[] = [];
   let size = 0;
   const flush = (): z.core.$ZodIssue | null => {
-    const issue = parse(piece).error?.issues[0] ?? null;
-    const [step, ...rest] = issue?.path ?? [];
-    // In a list the piece has positions of its own.
-    const key = typeof step === 'number' ? piece[step]?.[0] : step;
+    const issue = piece.length === 0 ? null : take.piece(piece);
     piece = [];
     size = 0;
-    return issue && key !== undefined ? { ...issue, path: [key, ...rest] } : issue;
+    return issue;
   };
-  for (const [key, value] of entries) {
+  for (const entry of entries) {
+    const [key, value] = entry;
     const taken = sizeOf(value);
     if (taken > PIECE) {
-      const issue = firstIssue(inner, value);
-      if (issue) return below(key, issue);
+      const issue = flush();
+      if (issue !== null) return issue;
+      const read = readInPieces(inner, value);
+      if (!read.ok) return below(key, read.issue);
+      take.large(key, read.value);
     } else {
-      piece.push([key, value]);
+      piece.push(entry);
       size += taken;
       if (size > PIECE) {
         const issue = flush();
-        if (issue) return issue;
+        if (issue !== null) return issue;
       }
     }
   }

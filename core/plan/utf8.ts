@@ -21,9 +21,14 @@ export function decodeUtf8(bytes: Uint8Array): Decoded {
   const wide =
     bytes.length >= 2 && ((a === 0) !== (b === 0) || (a === 0 && c === 0 && d !== undefined && d !== 0));
   if (marked || wide) return { ok: false, why: 'utf-16' };
-  const invalid = firstInvalidByte(bytes);
-  if (invalid !== null) return { ok: false, why: 'invalid', offset: invalid };
-  return { ok: true, text: new TextDecoder('utf-8', { fatal: true, ignoreBOM: false }).decode(bytes) };
+  try {
+    return { ok: true, text: new TextDecoder('utf-8', { fatal: true, ignoreBOM: false }).decode(bytes) };
+  } catch (error) {
+    // The decoder says that something is wrong, and not where.
+    const offset = firstInvalidByte(bytes);
+    if (offset === null) throw error;
+    return { ok: false, why: 'invalid', offset };
+  }
 }
 
 /**

@@ -22,7 +22,12 @@ export function writePlan(plan: Plan): string {
     const path = issue.path.filter((step) => typeof step !== 'symbol');
     throw new Error(`writePlan: ${pathText(path)}: ${issue.message}`);
   }
-  const file = { ...encoded.data, levels: encoded.data.levels.map(withoutEmptyMaps) };
+  const { heldBoards = {} } = encoded.data;
+  const file = {
+    ...encoded.data,
+    heldBoards: Object.keys(heldBoards).length === 0 ? undefined : heldBoards,
+    levels: encoded.data.levels.map(withoutEmptyMaps),
+  };
   return `${print(file as Json, 'plan', '', 0)}\n`;
 }
 
@@ -40,7 +45,9 @@ type Place = 'plan' | 'settings' | 'levels' | 'level' | 'map' | 'faces' | 'face'
 const ALWAYS_OPEN: readonly Place[] = ['plan', 'settings', 'levels', 'level', 'map', 'faces'];
 /** Their keys are sorted. */
 const MAPS: readonly Place[] = ['map', 'faces', 'stretches'];
-const MAP_NAMES = 'profiles stockOnHand nodes walls openings builtIns marks rooms corners'.split(' ');
+const MAP_NAMES = 'profiles stockOnHand heldBoards nodes walls openings builtIns marks rooms corners'.split(
+  ' ',
+);
 
 /** The place of the part `key` of a value. */
 function placeIn(place: Place, key: string | number): Place {

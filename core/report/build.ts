@@ -1,9 +1,9 @@
 // Derived levels, findings and scribes to the printable report: ticks to rounded millimetres, nothing decided here.
 // Order: levels by file, rooms and loops canonical, pieces in walking order with their returns after them (RULES: RP2).
 
-import type { LevelBundle } from '../fit/index.ts';
+import type { FoundLevel, LevelBundle } from '../fit/index.ts';
 import type { Finding, Scribe } from '../fit/types.ts';
-import type { Plan, TrimLine } from '../plan/schema.ts';
+import type { LevelId, Plan, TrimLine } from '../plan/schema.ts';
 import type { StockPlan } from '../stock/types.ts';
 import type { CasingSet, CornerAngles, JointAt, Piece, PieceEnd, RoomTrim, Run } from '../trim/types.ts';
 import type { Corner, Loop } from '../walk/types.ts';
@@ -202,7 +202,8 @@ function totals(rooms: readonly { readonly totals: readonly LineTotal[] }[]): Re
   );
 }
 
-function roomReport(trim: RoomTrim): LevelReport['rooms'][number] {
+/** What the report says of one room. */
+export function roomReport(trim: RoomTrim): LevelReport['rooms'][number] {
   const pieces = roomPieces(trim);
   return { room: room(trim), pieces, totals: lineTotals(pieces) };
 }
@@ -212,15 +213,34 @@ function roomPieces(trim: RoomTrim): ReportPiece[] {
   return runsOf(trim).flatMap((run) => piecesOf(run, trim.room.level));
 }
 
+/** A level that may lend what is found and said of its rooms. */
+export type LevelLender = FoundLevel & Pick<DerivedLevel, 'report'>;
+
 /** What the report says of a level: rooms and casings in its order, and each room's pieces. */
-export function levelReport({ walk, trims, casings }: LevelBundle, since?: DerivedLevel): LevelReport {
-  const rooms = new Map(since?.trims.map((trim, i) => [trim, since.report.rooms[i]!]));
-  const sets = since?.casings === casings ? since.report.casings : null;
-  const known = new Map(sets === null ? since?.casings.map((set, i) => [set, since.report.casings[i]!]) : []);
+export function levelReport(
+  { walk, trims, casings }: LevelBundle,
+  lenders: readonly LevelLender[] = [],
+): LevelReport {
+  const rooms = new Map(
+    lenders.flatMap((since) => since.trims.map((trim, i) => [trim, since.report.rooms[i]!] as const)),
+  );
   return {
     rooms: trims.map((trim) => rooms.get(trim) ?? roomReport(trim)),
-    casings: sets ?? casings.map((set) => known.get(set) ?? casing(set, walk.levelId)),
+    casings: casingsReport(casings, walk.levelId, lenders),
   };
+}
+
+function casingsReport(
+  casings: readonly CasingSet[],
+  level: LevelId,
+  lenders: readonly LevelLender[],
+): LevelReport['casings'] {
+  const same = lenders.find((since) => since.casings === casings);
+  if (same !== undefined) return same.report.casings;
+  const known = new Map(
+    lenders.flatMap((since) => since.casings.map((set, i) => [set, since.report.casings[i]!] as const)),
+  );
+  return casings.map((set) => known.get(set) ?? casing(set, level));
 }
 
 type Earlier = Pick<Derived, 'findings' | 'report'>;

@@ -5,12 +5,20 @@ import type { Solver } from '../fit/types.ts';
 import { lookup, sortedEntries } from '../plan/maps.ts';
 import type { Plan, Profile, ProfileId } from '../plan/schema.ts';
 import { settingsOf } from '../plan/settings.ts';
-import { type Alternative, alternatives, HUNDREDTHS, orderOf, type StockBudget } from '../stock/index.ts';
+import {
+  type Alternative,
+  alternatives,
+  HUNDREDTHS,
+  joinedForLength,
+  orderOf,
+  type StockBudget,
+} from '../stock/index.ts';
 import { formatLength } from '../units/index.ts';
 import { ticksFromMm } from '../units/ticks.ts';
 import { derive } from './derive.ts';
 import { reportMm, round6 } from './rounding.ts';
 import type { Report } from './schema.ts';
+import { leastKnown, leastWords } from './stock.ts';
 import type { Solved } from './types.ts';
 
 export interface CutsAlternative {
@@ -22,6 +30,7 @@ export interface CutsAlternative {
   readonly boards: number;
   readonly wasteMm: number;
   readonly unplaced: number;
+  readonly moreScarfs: number;
   readonly proved: boolean;
 }
 
@@ -32,6 +41,8 @@ export interface Cuts {
   readonly stock: Report['stock'];
   readonly purchase: Report['purchase'];
   readonly totals: Report['totals'];
+  /** What is said of boards that the plan holds and that can no longer be held (RULES: ST13). */
+  readonly notHeld: readonly string[];
   readonly alternatives: readonly { readonly profile: string; readonly rows: readonly CutsAlternative[] }[];
 }
 
@@ -55,6 +66,7 @@ function row(of: Alternative): CutsAlternative {
     boards: of.boards,
     wasteMm: reportMm(of.waste),
     unplaced: of.unplaced,
+    moreScarfs: of.moreScarfs,
     proved: of.proved,
   };
 }
@@ -68,13 +80,14 @@ export function plainCutsOf({ plan, report }: Solved): Cuts {
     stock: report.stock,
     purchase: report.purchase,
     totals: report.totals,
+    notHeld: report.findings.filter(({ code }) => code === 'held-loose').map(({ message }) => message),
     alternatives: [],
   };
 }
 
 /**
- * Boards, purchase and totals of a solved plan, and per profile the alternatives: as asked, one length alone, and no
- * scarfs where that changes the pieces (RULES: ST11). The alternatives are solved here.
+ * Boards, purchase and totals of a solved plan, and per profile the alternatives: as asked, one length alone (walls joined
+ * for it where they must be), and no scarfs where that changes the pieces (RULES: ST11). The alternatives are solved here.
  */
 export function cutsOf(solved: Solved, solver: Solver, budget: StockBudget = { work: ROW_WORK }): Cuts {
   const { plan } = solved;
@@ -88,11 +101,15 @@ export function cutsOf(solved: Solved, solver: Solver, budget: StockBudget = { w
         other && other.items.length !== own.order.items.length ? [{ name: 'no scarfs', order: other }] : [];
       return {
         profile: own.order.profileId,
-        rows: alternatives(own, solver, others, budget).map(row),
+        rows: alternatives(own, solver, others, budget, (only) =>
+          joinedForLength(plan, solved.levels, own.order.profileId, only, solver, budget),
+        ).map(row),
       };
     }),
   };
 }
+
+const counted = (count: number, one: string): string => `${count} ${count === 1 ? one : `${one}s`}`;
 
 /** The same as lines for a terminal, lengths in the plan's units. Ends with a line break. */
 export function cutsToText(plan: Plan, cuts: Cuts): string {
@@ -106,12 +123,12 @@ export function cutsToText(plan: Plan, cuts: Cuts): string {
     const sure = stock.proved ? 'proved' : 'not proved';
     lines.push(
       '',
-      `${lookup(plan.profiles, stock.profile)?.name ?? stock.profile} (${stock.profile}): least possible ${inUnits(stock.bound)}, this ${inUnits(stock.cost)}, ${sure}`,
+      `${lookup(plan.profiles, stock.profile)?.name ?? stock.profile} (${stock.profile}): ${leastWords(stock)} ${leastKnown(stock) ? inUnits(stock.bound) : 'not known'}, this ${inUnits(stock.cost)}, ${sure}`,
     );
     for (const board of stock.boards) {
-      const hand = board.onHand ? ', on hand' : '';
+      const marks = `${board.onHand ? ', on hand' : ''}${board.held ? ', held' : ''}`;
       lines.push(
-        `  ${length(board.lengthMm)}${hand}: ${board.pieces.join('  ')}  (off-cut ${length(board.offcutMm)})`,
+        `  ${length(board.lengthMm)}${marks}: ${board.pieces.join('  ')}  (off-cut ${length(board.offcutMm)})`,
       );
     }
     if (stock.keep.length > 0) {
@@ -127,15 +144,18 @@ export function cutsToText(plan: Plan, cuts: Cuts): string {
     const rows = cuts.alternatives.find((each) => each.profile === stock.profile)?.rows ?? [];
     for (const each of rows.filter((one) => one.kind !== 'asked')) {
       const name = each.onlyMm === null ? each.name : `only ${length(each.onlyMm)}`;
-      const short = each.unplaced > 0 ? `, ${each.unplaced} pieces not placed` : '';
+      const more = each.moreScarfs > 0 ? `, ${counted(each.moreScarfs, 'scarf')} more` : '';
+      const short = each.unplaced > 0 ? `, ${counted(each.unplaced, 'piece')} not placed` : '';
       lines.push(
-        `  ${name}: ${money(each.money)}, ${each.boards} boards, waste ${length(each.wasteMm)}${short}`,
+        `  ${name}: ${money(each.money)}, ${counted(each.boards, 'board')}, waste ${length(each.wasteMm)}${more}${short}`,
       );
     }
   }
+  if (cuts.notHeld.length > 0) lines.push('', ...cuts.notHeld.map((message) => `NOT HELD: ${message}`));
   const { money: sum, spareMoney, unpricedBoards } = cuts.totals;
   if (typeof sum === 'number') {
-    const unpriced = unpricedBoards === 0 ? '' : `, ${String(unpricedBoards)} boards without a price`;
+    const unpriced =
+      unpricedBoards === 0 ? '' : `, ${counted(Number(unpricedBoards), 'board')} without a price`;
     lines.push('', `All boards: ${money(sum)}${unpriced}; spare ${money(Number(spareMoney))}`);
   }
   if (cuts.stock.length === 0) lines.push('', 'No profile in use has a stock list.');

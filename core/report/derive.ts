@@ -13,23 +13,16 @@ import {
 } from '../fit/index.ts';
 import type { Finding, Solver } from '../fit/types.ts';
 import type { Level, Plan } from '../plan/schema.ts';
-import { planBoards, type StockBudget, stockPlanFindings } from '../stock/index.ts';
+import { heldFindings, planBoards, type StockBudget, stockPlanFindings } from '../stock/index.ts';
 import { casingsOf, trimRoom } from '../trim/index.ts';
 import type { Splits } from '../trim/types.ts';
 import { walkLevel } from '../walk/index.ts';
 import { buildReport, levelReport } from './build.ts';
-import type { Derived, DerivedLevel, Solved } from './types.ts';
+import { rejoined } from './rejoin.ts';
+import { sameSurroundings } from './surroundings.ts';
+import type { Derived, DerivedLevel, Solved, SolverFound } from './types.ts';
 
 const NO_SPLITS: Splits = {};
-
-/** What no level's derivation reads: all else may be read, so that a new field of the plan is safe (RULES: RP3). */
-const NOT_READ: ReadonlySet<string> = new Set<keyof Plan>(['title', 'levels', 'counters']);
-
-/** Whether all that a level's derivation may read beside the level itself is the same. */
-function sameSurroundings(a: Plan, b: Plan): boolean {
-  const keys = new Set([...Object.keys(a), ...Object.keys(b)] as (keyof Plan)[]);
-  return [...keys].every((key) => NOT_READ.has(key) || a[key] === b[key]);
-}
 
 /** One level. `since`: the same level as derived before, with the same surroundings; rooms not touched are lent. */
 function deriveLevel(plan: Plan, level: Level, splits: Splits, since?: DerivedLevel): DerivedLevel {
@@ -38,7 +31,8 @@ function deriveLevel(plan: Plan, level: Level, splits: Splits, since?: DerivedLe
   const trims = walk.rooms.map((room) => known.get(room) ?? trimRoom(plan, room, splits));
   const casings = casingsOf(plan, walk, since);
   const bare = { walk, trims, casings };
-  return { ...bare, ...levelFindings(plan, bare, since), report: levelReport(bare, since) };
+  const lenders = since === undefined ? [] : [since];
+  return { ...bare, ...levelFindings(plan, bare, lenders), report: levelReport(bare, lenders) };
 }
 
 function mendedFindings(notes: readonly MendNote[]): Finding[] {
@@ -69,33 +63,18 @@ export function derive(plan: Plan, previous?: Derived, splits: Splits = NO_SPLIT
 }
 
 /**
- * A derived plan with its stretches joined as `splits` says, as `solve` chooses them. Levels that `splits` does not name stay
- * as they are. Its `report` is not made anew: that is the solved one's.
- */
-export function rejoined(derived: Derived, splits: Splits): Derived {
-  if (splits === derived.splits) return derived;
-  const { plan } = derived;
-  const named = Object.keys(splits).filter((key) => splits[key] !== derived.splits[key]);
-  const ofLevels = new Set(derived.levels.flatMap((level) => level.findings));
-  const levels = derived.levels.map((level) =>
-    named.some((key) => key.startsWith(`${level.walk.levelId}|`))
-      ? deriveLevel(plan, level.walk.level, splits)
-      : level,
-  );
-  const findings = sortFindings(
-    [...derived.findings.filter((each) => !ofLevels.has(each)), ...levels.flatMap((level) => level.findings)],
-    plan,
-  );
-  return { ...derived, levels, splits, findings };
-}
-
-/**
  * Adds what the solver decides: where long stretches are joined, the boards of every profile that has a stock list, the
  * scribes of every run with floor readings, and their findings. Levels and `splits` of the result are as the boards want
  * them; splits that `derived` has already stand. `budget` limits the work on boards and is told how it goes.
  */
 export function solve(derived: Derived, solver: Solver, budget: StockBudget = {}): Solved {
-  const { splits, stock } = planBoards(derived.plan, derived.levels, derived.splits, solver, budget);
+  const { splits, stock, loosened } = planBoards(
+    derived.plan,
+    derived.levels,
+    derived.splits,
+    solver,
+    budget,
+  );
   const ready = rejoined(derived, splits);
   const { plan, levels } = ready;
   const byLevel = levels.map((level) => {
@@ -103,13 +82,21 @@ export function solve(derived: Derived, solver: Solver, budget: StockBudget = {}
     return { scribes, findings: scribeFindings(plan, level, scribes) };
   });
   const scribes = byLevel.flatMap((level) => level.scribes);
-  const said = [...ready.findings, ...byLevel.flatMap((level) => level.findings)];
-  const findings = sortFindings([...said, ...stockPlanFindings(plan, levels, stock, said)], plan);
-  return {
-    ...ready,
-    findings,
-    scribes,
-    stock,
-    report: buildReport(plan, levels, findings, scribes, stock, derived),
-  };
+  const ofScribes = byLevel.flatMap((level) => level.findings);
+  const said = [...ready.findings, ...ofScribes];
+  const solverFindings = [
+    ...ofScribes,
+    ...stockPlanFindings(plan, levels, stock, said),
+    ...heldFindings(plan, levels, loosened),
+  ];
+  return solvedOn(ready, { scribes, stock, solverFindings }, derived);
+}
+
+/** What a solver found, put on the plan joined as it wants it. `derived`: the same as it was before. */
+export function solvedOn(ready: Derived, found: SolverFound, derived: Derived): Solved {
+  const { plan, levels } = ready;
+  const findings = sortFindings([...ready.findings, ...found.solverFindings], plan);
+  const { scribes, stock } = found;
+  const report = buildReport(plan, levels, findings, scribes, stock, derived);
+  return { ...ready, ...found, findings, report };
 }

@@ -134,6 +134,8 @@ const StockSchema = z.strictObject({
     z.strictObject({
       lengthMm: mm,
       onHand: z.boolean(),
+      // As the user holds it, not chosen here.
+      held: z.boolean(),
       pieces: z.array(z.string()),
       piecesMm: mm,
       kerfMm: mm,

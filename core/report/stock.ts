@@ -23,6 +23,7 @@ export function reportStock(plans: readonly StockPlan[]): Report['stock'] {
       boards: plan.boards.map((board) => ({
         lengthMm: reportMm(board.length),
         onHand: board.onHand,
+        held: board.held,
         pieces: board.items.map((item) => item.id),
         piecesMm: reportMm(board.used),
         kerfMm: reportMm(board.kerfs),
@@ -33,6 +34,16 @@ export function reportStock(plans: readonly StockPlan[]): Report['stock'] {
       unplaced: [...plan.unplaced],
     };
   });
+}
+
+/** What the bound of a profile's boards is: with boards held, the others are laid around these (RULES: ST13). */
+export function leastWords({ boards }: Report['stock'][number]): string {
+  return boards.some((board) => board.held) ? 'least possible around the boards held' : 'least possible';
+}
+
+/** Whether a bound was found: a first layout has none, nor have boards whose long lengths run out (RULES: ST7, ST12). */
+export function leastKnown({ bound, cost }: Report['stock'][number]): boolean {
+  return bound > 0 || cost <= 0;
 }
 
 function reportLine(line: PurchaseLine): Report['purchase'][number] {

@@ -47,9 +47,14 @@ export interface Derived {
   readonly report: Report;
 }
 
-/** After the solver: the same with scribes and boards, and its report whole. */
-export interface Solved extends Derived {
+/** What only a solver finds. */
+export interface SolverFound {
   readonly scribes: readonly Scribe[];
   /** The boards of every profile with a stock list and pieces. */
   readonly stock: readonly StockPlan[];
+  /** What is wrong with these, in no particular order. */
+  readonly solverFindings: readonly Finding[];
 }
+
+/** After the solver: the same with scribes and boards, and its report whole. */
+export interface Solved extends Derived, SolverFound {}

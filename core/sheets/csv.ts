@@ -140,6 +140,7 @@ export function csvFiles(report: Report): Readonly<Record<string, string>> {
         'kerf (mm)',
         'end trim (mm)',
         'off-cut (mm)',
+        'held',
       ],
       report.stock.flatMap((stock) => [
         ...stock.boards.flatMap((board, number) =>
@@ -154,6 +155,7 @@ export function csvFiles(report: Report): Readonly<Record<string, string>> {
             board.kerfMm,
             board.trimMm,
             board.offcutMm,
+            board.held ? 'yes' : 'no',
           ]),
         ),
         ...stock.unplaced.map((piece): Cell[] => [
@@ -163,6 +165,7 @@ export function csvFiles(report: Report): Readonly<Record<string, string>> {
           null,
           null,
           piece,
+          null,
           null,
           null,
           null,

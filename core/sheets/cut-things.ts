@@ -18,7 +18,11 @@ export interface CutThing {
   readonly of:
     | { readonly kind: 'piece'; readonly piece: Report['pieces'][number] }
     | { readonly kind: 'casing'; readonly casing: Report['casings'][number]; readonly part: CasingPart };
-  /** What the blank must hold. */
+  /** Overall, as the cut list has it. */
+  readonly lengthMm: number;
+  /** What it is cut longer than that, to spring in. */
+  readonly springMm: number;
+  /** What the blank must hold: both. */
   readonly needMm: number;
   readonly left: Slant;
   readonly right: Slant;
@@ -31,11 +35,13 @@ const MITRED: Slant = { deg: 45, longPoint: 'back' };
 export function cutThings(report: Report, levels: number): ReadonlyMap<string, CutThing> {
   const things = new Map<string, CutThing>();
   for (const piece of report.pieces) {
-    const { id, left, right } = piece;
+    const { id, left, right, overallMm, springMm } = piece;
     things.set(id, {
       id,
       of: { kind: 'piece', piece },
-      needMm: piece.overallMm + piece.springMm,
+      lengthMm: overallMm,
+      springMm,
+      needMm: overallMm + springMm,
       left: { deg: left.sawDeg, longPoint: left.longPoint },
       right: { deg: right.sawDeg, longPoint: right.longPoint },
     });
@@ -47,7 +53,8 @@ export function cutThings(report: Report, levels: number): ReadonlyMap<string, C
       // Its outer edge is drawn on top: a left leg then has its head end on the right, a right leg on the left.
       const left = part === 'legLeft' ? foot : MITRED;
       const right = part === 'legRight' ? foot : MITRED;
-      things.set(id, { id, of: { kind: 'casing', casing, part }, needMm: longMm, left, right });
+      const of = { kind: 'casing', casing, part } as const;
+      things.set(id, { id, of, lengthMm: longMm, springMm: 0, needMm: longMm, left, right });
     }
   }
   return things;

@@ -85,13 +85,23 @@ export function flow(blocks: readonly Block[], columnsOf: (page: number) => read
 /** What blocks filled, and what they left. */
 export interface Flowed {
   readonly pages: Item[][];
+  /** Which block each page begins with. */
+  readonly begins: readonly number[];
   /** Clear paper at the foot of each column, in the order of reading; a column without blocks is whole. */
   readonly rest: readonly { readonly page: number; readonly box: Box }[];
 }
 
-/** As `flow`, with the paper that is left over. */
-export function flowWithRest(blocks: readonly Block[], columnsOf: (page: number) => readonly Box[]): Flowed {
+/**
+ * As `flow`, with the paper that is left over. Where the columns of the first page are the 'rest' that others left of it,
+ * one that is too low for what comes next is left empty.
+ */
+export function flowWithRest(
+  blocks: readonly Block[],
+  columnsOf: (page: number) => readonly Box[],
+  first: 'whole' | 'rest' = 'whole',
+): Flowed {
   const pages: Item[][] = [[]];
+  const begins: number[] = [];
   const rest: { page: number; box: Box }[] = [];
   let columns = columnsOf(0);
   let column = 0;
@@ -116,23 +126,32 @@ export function flowWithRest(blocks: readonly Block[], columnsOf: (page: number)
     last = undefined;
   };
 
+  const isRest = () => first === 'rest' && pages.length === 1;
+  const mayLeave = () => !empty || isRest();
+  const highest = () =>
+    Math.max(
+      ...[columns[column]!, ...(isRest() ? [...columns, ...columnsOf(1)] : [])].map(
+        ([, top, , foot]) => foot - top,
+      ),
+    );
+
   for (let index = 0; index < blocks.length; index++) {
     const room = () => columns[column]![3] - y;
-    const chain = chainHeight(blocks, index, last, empty);
-    if (chain > room() + SLACK && !empty && chainFits(blocks, index, columns[column]!)) nextColumn();
-    const head = headOver(blocks[index]!, last, empty, index, blocks);
-    const single = blockHeight(blocks[index]!, head, empty);
-    if (single > room() + SLACK && !empty) nextColumn();
-    const now = headOver(blocks[index]!, last, empty, index, blocks);
+    const chain = () => chainHeight(blocks, index, last, empty);
+    while (chain() > room() + SLACK && mayLeave() && chainFits(blocks, index, highest())) nextColumn();
     const each = blocks[index]!;
-    if (blockHeight(each, now, empty) > room() + SLACK)
+    const now = () => headOver(each, last, empty, index, blocks);
+    while (blockHeight(each, now(), empty) > room() + SLACK && mayLeave()) nextColumn();
+    if (blockHeight(each, now(), empty) > room() + SLACK)
       throw new RangeError(`flow: a block of ${each.height} pt is higher than its column of ${room()} pt`);
     const page = pages.at(-1)!;
+    begins[pages.length - 1] ??= index;
     const x = columns[column]![0];
+    const head = now();
     if (!empty) y += each.before;
-    if (now) {
-      page.push(...moved(now.items, [x, y]));
-      y += now.height;
+    if (head) {
+      page.push(...moved(head.items, [x, y]));
+      y += head.height;
     }
     page.push(...moved(each.items, [x, y]));
     y += each.height;
@@ -141,7 +160,7 @@ export function flowWithRest(blocks: readonly Block[], columnsOf: (page: number)
   }
   leave();
   for (const box of columns.slice(column + 1)) rest.push({ page: pages.length - 1, box });
-  return { pages, rest };
+  return { pages, begins, rest };
 }
 
 /** What stands above a block where it is set now: nothing where its table simply goes on. */
@@ -181,7 +200,7 @@ function chainHeight(
   return height;
 }
 
-/** Whether a chain would fit an empty column: if not, breaking before it gains nothing. */
-function chainFits(blocks: readonly Block[], from: number, column: Box): boolean {
-  return chainHeight(blocks, from, undefined, true) <= column[3] - column[1] + SLACK;
+/** Whether a chain would fit the highest column there is: if not, breaking before it gains nothing. */
+function chainFits(blocks: readonly Block[], from: number, high: number): boolean {
+  return chainHeight(blocks, from, undefined, true) <= high + SLACK;
 }

@@ -12,5 +12,7 @@ export {
 export { textItems } from './kit.ts';
 export { fontMetrics } from './measure.ts';
 export { type SawGroup, sawGroups } from './saw-groups.ts';
-export { sheetSet } from './sheetset.ts';
-export { CASING_PARTS, nameOr, OPENING_KINDS } from './words.ts';
+export { PLAN_SCALE_KEYS, PLAN_SCALES } from './scale.ts';
+export { type SetOptions, scaleFault, sheetSet } from './sheetset.ts';
+export { unprinted } from './unprinted.ts';
+export { CASING_PARTS, nameOr } from './words.ts';

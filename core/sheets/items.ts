@@ -20,7 +20,10 @@ export interface Stroke {
 /** Text on one line. `at` is the left, middle or right of its baseline. `box` is what tests hold against overlaps. */
 export interface TextItem {
   readonly kind: 'text';
+  /** As it is drawn: what the font lacks is replaced. */
   readonly text: string;
+  /** As it was written, where that differs. */
+  readonly meant?: string;
   readonly at: Point;
   readonly size: number;
   readonly font: FontName;
@@ -113,7 +116,14 @@ export interface TextMeasure {
   /** Above and below the baseline, both positive. */
   ascent(font: FontName, size: number): number;
   descent(font: FontName, size: number): number;
+  /** The text with a visible sign for each character that the font lacks. Absent where nothing is ever lacking. */
+  printed?(text: string, font: FontName): string;
 }
+
+/** Stands for a character that the fonts lack [SH38]; every font has it. */
+export const STAND_IN = '□';
+/** Has no place of its own: it belongs to the character before it. */
+export const JOINED = /^[\p{M}\p{Emoji_Modifier}]$/u;
 
 /** Smallest text that may be printed, points (RULES: SH). */
 export const SMALLEST_TEXT = 7;

@@ -53,9 +53,11 @@ export function text(measure: TextMeasure, spec: TextSpec): TextItem {
   const font = spec.font ?? 'regular';
   const align = spec.align ?? 'left';
   const turn = spec.turn ?? 0;
+  const words = measure.printed?.(spec.text, font) ?? spec.text;
   return {
     kind: 'text',
-    text: spec.text,
+    text: words,
+    ...(words === spec.text ? {} : { meant: spec.text }),
     at,
     size,
     font,
@@ -63,7 +65,7 @@ export function text(measure: TextMeasure, spec: TextSpec): TextItem {
     align,
     ...(turn === 0 ? {} : { turn }),
     ...(spec.halo ? { halo: true } : {}),
-    box: textBox(measure, spec.text, at, size, font, align, turn),
+    box: textBox(measure, words, at, size, font, align, turn),
     role: spec.role,
   };
 }
@@ -136,10 +138,19 @@ export function wrapText(
   return lines;
 }
 
-/** The largest count up to `all` that fits, by halving: a longer line is wider, and each line that is tried is shaped. */
+/** Tried first, before it is doubled: about as many words as a line holds. */
+const FIRST_TRIED = 16;
+
+/**
+ * The largest count up to `all` that fits: doubled until it does not, then by halving. A longer line is wider, and each
+ * line that is tried is shaped, so that none much longer than fits is tried.
+ */
 function mostThatFit(all: number, fits: (count: number) => boolean): number {
-  if (fits(all)) return all;
-  let [low, high] = [0, all];
+  let [low, high] = [0, Math.min(all, FIRST_TRIED)];
+  while (fits(high)) {
+    if (high === all) return all;
+    [low, high] = [high, Math.min(all, 2 * high)];
+  }
   while (high - low > 1) {
     const middle = Math.floor((low + high) / 2);
     if (fits(middle)) low = middle;

@@ -6,7 +6,7 @@
 import type { Font } from 'fontkit';
 
 import { create } from 'fontkit';
-import type { FontName, TextMeasure } from './items.ts';
+import { type FontName, JOINED, STAND_IN, type TextMeasure } from './items.ts';
 
 const FRACTION_SLASH = '\u2044';
 const FRACTION_FEATURES = ['kern', 'frac', 'tnum'] as const;
@@ -40,9 +40,10 @@ export function fontMetrics(fonts: Readonly<Record<FontName, Uint8Array>>): Text
     return made;
   };
   return {
-    width: (text, name, size) => widthInEm(open(name), text) * size,
+    width: (text, name, size) => widthInEm(open(name), printedIn(open(name).font, text)) * size,
     ascent: (name, size) => open(name).ascentEm * size,
     descent: (name, size) => open(name).descentEm * size,
+    printed: (text, name) => printedIn(open(name).font, text),
   };
 }
 
@@ -52,6 +53,23 @@ interface Opened {
   readonly descentEm: number;
   /** Widths in em by word: owned by one measure, never by the module. */
   readonly words: Map<string, number>;
+}
+
+/** What most texts are made of, and every font has. */
+const EVERYDAY = /^[\x20-\x7e\xa0-\xff‐–—‘’“”…′″⁄×□]*$/;
+
+/** A sign for each character that the font lacks, together with the marks that belong to it [SH38]. */
+function printedIn(font: Font, text: string): string {
+  if (EVERYDAY.test(text)) return text;
+  let printed = '';
+  let lacked = false;
+  for (const letter of text) {
+    const has = font.hasGlyphForCodePoint(letter.codePointAt(0)!);
+    if ((lacked || !has) && JOINED.test(letter)) continue;
+    lacked = !has;
+    printed += has ? letter : STAND_IN;
+  }
+  return printed;
 }
 
 /** A text without features is shaped word by word, each with the space after it, as the PDF library does. */

@@ -1,13 +1,14 @@
 // Boards as tables: a room's boards in the order they go up, and the same rows in the cut list. One picture a board, its
 // back and face lengths, what it springs by, and the blank for what the tape says. Points; figures from the report [SH25].
 
-import { sentence } from '../fit/say.ts';
+import { capital } from '../fit/say.ts';
+import { LINE_NAMES } from '../plan/kinds.ts';
 import type { Block } from './flow.ts';
 import { boardPicture } from './page-board.ts';
 import type { PageKit } from './page-layout.ts';
 import { placeNames, profileName, type ReportPiece, type RoomOnPaper } from './page-names.ts';
 import { blank, type Cell, type CellPart, type Row, table, words } from './table.ts';
-import { LINE_NAMES, unbroken } from './words.ts';
+import { unbroken } from './words.ts';
 
 /** A piece shorter than this is marked: cut from long stock, clamped. 6 in, as the caution has it, in mm [SH30]. */
 export const SMALL_MM = 152.4;
@@ -35,7 +36,7 @@ export function roomBoards(kit: PageKit, room: RoomOnPaper): Block[] {
     runs.forEach((run, index) => {
       const of = runs.length === 1 ? '' : `, run ${index + 1} of ${runs.length}`;
       const profiles = [...new Set(run.pieces.map((piece) => profileName(kit.solved, piece.profile)))];
-      rows.push({ kind: 'band', text: `${sentence(LINE_NAMES[line])}${of}: ${profiles.join(', ')}` });
+      rows.push({ kind: 'band', text: `${capital(LINE_NAMES[line])}${of}: ${profiles.join(', ')}` });
       for (const piece of byOrder(run.pieces)) {
         const closing = run.pieces.filter((each) => each.returnOf === piece.id);
         rows.push(boardRow(kit, room, piece, closing, names));

@@ -1,6 +1,7 @@
 // A room's corners as a table: what the angle finder reads, drawn and measured and with the allowance, and for each line
 // the joint, the board that is worked, how the saw is set and why. Points; figures come from the report [SH24].
 
+import { LINE_NAMES } from '../plan/kinds.ts';
 import type { Block } from './flow.ts';
 import { ringedNumber, ringRadius } from './kit.ts';
 import { MARK_LETTERS } from './marks.ts';
@@ -8,7 +9,7 @@ import type { PageKit } from './page-layout.ts';
 import type { ReportRoom, RoomOnPaper } from './page-names.ts';
 import { workedBoard } from './strip-spec.ts';
 import { blank, type Cell, type Row, table, words } from './table.ts';
-import { JOINT_WORDS, LINE_NAMES, primes, printable, unbroken } from './words.ts';
+import { JOINT_WORDS, primes, printable, unbroken } from './words.ts';
 
 type ReportCorner = ReportRoom['loops'][number]['corners'][number];
 

@@ -2,6 +2,7 @@
 // figures, what was assumed, and the cautions. Points. Figures come from the report [SH24].
 
 import { jobCautions } from '../fit/index.ts';
+import { LINE_NAMES, PROFILE_KINDS } from '../plan/kinds.ts';
 import { byCodeUnit, sortedEntries } from '../plan/maps.ts';
 import { LINES } from '../plan/schema.ts';
 import type { Report } from '../report/schema.ts';
@@ -13,16 +14,7 @@ import { layPages, type PageKit } from './page-layout.ts';
 import { profileSize, type RoomOnPaper } from './page-names.ts';
 import { heading, list, prose } from './page-prose.ts';
 import { type Row, table, words } from './table.ts';
-import {
-  counted,
-  gathered,
-  LINE_NAMES,
-  nameOr,
-  PROFILE_KINDS,
-  primes,
-  printable,
-  unbroken,
-} from './words.ts';
+import { counted, gathered, nameOr, primes, printable, unbroken } from './words.ts';
 
 /** A line of the sheet list. */
 export interface SetEntry {

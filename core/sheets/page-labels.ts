@@ -112,32 +112,54 @@ function roomWords(kit: PageKit, name: string, level: string): string {
 }
 
 /** Null where a label does not hold what it has to say, which the highest hold. */
-function pages(kit: PageKit, boards: readonly Labelled[], least: number): Sheet[] | null {
+function pages(kit: PageKit, all: readonly Labelled[], least: number): Sheet[] | null {
   const sheets: Sheet[] = [];
-  for (let done = 0; done < boards.length; ) {
-    const title = done === 0 ? 'Labels' : 'Labels, continued';
-    const subtitle = done === 0 ? 'one for each board and part of a casing: cut along the dashed lines' : '';
+  let left = all;
+  while (left.length > 0) {
+    const title = sheets.length === 0 ? 'Labels' : 'Labels, continued';
+    const subtitle =
+      sheets.length === 0 ? 'one for each board and part of a casing: cut along the dashed lines' : '';
     const frame = sheetFrame(kit.measure, kit.size, { ...frameHead(kit), title, subtitle });
-    const cells = grid(kit, frame.inner, least);
-    const items: Item[] = [];
-    const here = boards.slice(done, done + cells.length);
-    items.push(...outerLines(cells, here.length));
-    for (const [index, each] of here.entries()) {
-      const made =
-        each.kind === 'board' ? label(kit, each, cells[index]!) : partLabel(kit, each, cells[index]!);
+    const here = placed(kit, left, grid(kit, frame.inner, least));
+    const items: Item[] = [...outerLines(here.map(({ box }) => box))];
+    for (const { label: each, box } of here) {
+      const made = each.kind === 'board' ? label(kit, each, box) : partLabel(kit, each, box);
       if (!made.fits && least === LEAST.height) return null;
       items.push(...made.items);
     }
     sheets.push({
       width: kit.size[0],
       height: kit.size[1],
-      bookmark: done === 0 ? title : `${title} ${sheets.length + 1}`,
-      parent: done === 0 ? null : 'Labels',
+      bookmark: sheets.length === 0 ? title : `${title} ${sheets.length + 1}`,
+      parent: sheets.length === 0 ? null : 'Labels',
       items: [...frame.items, ...items],
     });
-    done += cells.length;
+    left = left.slice(here.length);
   }
   return sheets;
+}
+
+/**
+ * Labels into the cells of one sheet, one to a cell; on sheets larger than letter and A4 of parts of casings, whose words
+ * are few, as many as the sheet has columns and the cell is wide for.
+ */
+function placed(
+  kit: PageKit,
+  labels: readonly Labelled[],
+  cells: readonly Box[],
+): { readonly label: Labelled; readonly box: Box }[] {
+  const found: { label: Labelled; box: Box }[] = [];
+  for (const [x0, y0, x1, y1] of cells) {
+    const rest = labels.slice(found.length);
+    const many = Math.max(1, Math.min(kit.columns, Math.floor((x1 - x0) / (LEAST.width * kit.sizes.by))));
+    const boards = rest.findIndex(({ kind }) => kind === 'board');
+    const here = rest.slice(0, boards === 0 ? 1 : Math.min(many, boards === -1 ? many : boards));
+    const wide = (x1 - x0) / (boards === 0 ? 1 : many);
+    here.forEach((label, index) => {
+      found.push({ label, box: [x0 + index * wide, y0, x0 + (index + 1) * wide, y1] });
+    });
+  }
+  return found;
 }
 
 /** The cells of the grid, row by row: what the settings ask for, fewer where they could not be read. */
@@ -170,12 +192,11 @@ function putInto(kit: PageKit, items: Item[]) {
 /** What every line to cut along is drawn with. */
 const CUT_LINE: Stroke = { ink: 'graphite', width: 0.4, dash: [3, 2] };
 
-/** The outer lines above and left of the first `count` cells: all others are right of or below a cell and drawn with it. */
-function outerLines(cells: readonly Box[], count: number): Item[] {
-  const used = cells.slice(0, count);
-  const [x0, y0] = cells[0]!;
-  const x1 = Math.max(...used.map((cell) => cell[2]));
-  const y1 = Math.max(...used.map((cell) => cell[3]));
+/** The outer lines above and left of the labels: all others are right of or below one and drawn with it. */
+function outerLines(boxes: readonly Box[]): Item[] {
+  const [x0, y0] = boxes[0]!;
+  const x1 = Math.max(...boxes.map((box) => box[2]));
+  const y1 = Math.max(...boxes.map((box) => box[3]));
   const points = [
     [x0, y1],
     [x0, y0],

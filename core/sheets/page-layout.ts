@@ -5,7 +5,7 @@
 import type { Plan } from '../plan/schema.ts';
 import type { Solved } from '../report/types.ts';
 import { type Block, flow } from './flow.ts';
-import { SHEET_SIZES, type Sheet, type SheetSize, type TextMeasure } from './items.ts';
+import { SHEET_SIZES, type Sheet, type SheetSize, SMALLEST_TEXT, type TextMeasure } from './items.ts';
 import type { Box } from './kit.ts';
 import { sheetFrame } from './plan-frame.ts';
 import type { TypeSizes } from './table.ts';
@@ -70,6 +70,21 @@ export function pageKit(
   };
   const { inner } = sheetFrame(measure, size, { ...frameHead(kit), title: 'x', subtitle: '' });
   return { ...kit, width: columnBoxes(inner, shape.columns)[0]![2] - inner[0] };
+}
+
+/** The same page with type and marks `by` times as large; none goes under the smallest that may be printed. */
+export function smallerType(kit: PageKit, by: number): PageKit {
+  if (by === 1) return kit;
+  const { body, small, heading, by: large } = kit.sizes;
+  return {
+    ...kit,
+    sizes: {
+      body: Math.max(SMALLEST_TEXT, body * by),
+      small: Math.max(SMALLEST_TEXT, small * by),
+      heading: heading * by,
+      by: large * by,
+    },
+  };
 }
 
 /** What every sheet's frame says of the set. */

@@ -1,13 +1,14 @@
 // Names of rooms, levels, profiles and what stands on walls, as they are printed; and which pieces belong to which room.
 // User's words are printed as given, control characters stripped; what has no name gets a plain one [SH29].
 
+import { BUILT_IN_KINDS, OPENING_KINDS } from '../plan/kinds.ts';
 import { lookup } from '../plan/maps.ts';
 import type { Level, Profile } from '../plan/schema.ts';
 import type { Report } from '../report/schema.ts';
 import type { Solved } from '../report/types.ts';
 import type { RoomTrim } from '../trim/types.ts';
 import { mmFromTicks } from '../units/ticks.ts';
-import { BUILT_IN_KINDS, type Figures, nameOr, OPENING_KINDS, type PlaceNames } from './words.ts';
+import { type Figures, nameOr, type PlaceNames } from './words.ts';
 
 export type ReportRoom = Report['rooms'][number];
 export type ReportPiece = Report['pieces'][number];

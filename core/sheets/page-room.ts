@@ -4,33 +4,49 @@
 import { oldLine } from '../fit/context.ts';
 import { type Caution, type RoomNotes, roomNotes, scribeWords } from '../fit/index.ts';
 import type { Scribe } from '../fit/types.ts';
+import { once } from '../graph/once.ts';
+import { LINE_NAMES } from '../plan/kinds.ts';
 import { lookup } from '../plan/maps.ts';
 import type { DerivedLevel } from '../report/types.ts';
 import { mmFromTicks } from '../units/ticks.ts';
 import { type Block, block, sideBySide, stacked, together } from './flow.ts';
+import { kept } from './kept.ts';
 import { moved } from './kit.ts';
-import type { Article } from './page-articles.ts';
+import type { Article, ArticleBlocks } from './page-articles.ts';
 import { roomBoards } from './page-boards.ts';
 import { cornerTable } from './page-corners.ts';
 import { cautionList } from './page-cover.ts';
 import { findingBlocks, findingCounts } from './page-findings.ts';
-import type { PageKit } from './page-layout.ts';
+import { type PageKit, smallerType } from './page-layout.ts';
 import { placeNames, profileName, profileSize, type RoomOnPaper } from './page-names.ts';
 import { heading, list, prose } from './page-prose.ts';
 import { drawnBox, flagFindings, type PlanDrawing, planDrawing } from './plan-drawing.ts';
 import { wordScale } from './plan-layout.ts';
 import { planFormat } from './plan-sheets.ts';
-import { SCALES } from './scale.ts';
+import { type NamedScale, SCALES } from './scale.ts';
 import { scribeBlocks } from './scribe-drawing.ts';
 import { strip, stripNote } from './strip.ts';
 import type { StripSpec } from './strip-spec.ts';
 import { blank, table, words } from './table.ts';
-import { counted, gathered, LINE_NAMES, primes, printable } from './words.ts';
+import { counted, gathered, primes, printable } from './words.ts';
 
-/** How high a room's plan stands at most, as a share of its column's width, and never more than so much of the sheet. */
+/** How high a room's plan stands at most, as a share of its column's width. */
 const PLAN_SHARE = 0.72;
-/** From roomy to tight; the roomiest that needs no more sheets is taken [SH33]. */
-const PLAN_OF_SHEET = [0.44, 0.37, 0.3, 0.24] as const;
+/** Nor than so much of the sheet's. */
+const PLAN_OF_SHEET = 0.44;
+/** How a room is set: its plan a named scale smaller than it could be; close, with low strips and type a step smaller. */
+interface Setting {
+  readonly smaller: boolean;
+  readonly close: boolean;
+}
+/** From roomy to tight; the roomiest that needs no more sheets is taken: the plan shrinks before the type does [SH33]. */
+const SETTINGS: readonly Setting[] = [
+  { smaller: false, close: false },
+  { smaller: true, close: false },
+  { smaller: false, close: true },
+  { smaller: true, close: true },
+];
+const CLOSE_TYPE = 0.94;
 /** What stands beside a plan is no narrower, points on a letter sheet. */
 const BESIDE_PLAN = 178;
 /** And reaches at most so far below it. */
@@ -41,23 +57,41 @@ const FOUND_LINES = { least: 3, most: 8 };
 export function roomArticle(kit: PageKit, derived: DerivedLevel, room: RoomOnPaper): Article {
   const onLevel = kit.solved.findings.filter((each) => each.level === room.level.id || each.level === null);
   const notes = roomNotes(kit.plan, room.trim.room, room.trim, onLevel);
-  const body = [
-    ...stripBlocks(kit, room),
-    ...findings(kit, room),
-    ...roomBoards(kit, room),
-    ...cornerTable(kit, room),
-    ...scribes(kit, room),
-  ];
-  const tail = cautions(kit, notes.cautions);
+  const largest = once(() => roomPlan(kit, derived, room, null));
+  const smaller = once(() => {
+    const plan = largest();
+    const scale = plan && SCALES[kit.plan.units].find(({ ratio }) => ratio > plan.scale.ratio);
+    return scale ? roomPlan(kit, derived, room, scale) : plan;
+  });
+  const told = kept((close: boolean): Pick<ArticleBlocks, 'body' | 'tail'> => {
+    const set = close ? smallerType(kit, CLOSE_TYPE) : kit;
+    return {
+      body: [
+        ...stripBlocks(set, room, close),
+        ...findings(set, room),
+        ...roomBoards(set, room),
+        ...cornerTable(set, room),
+        ...scribes(set, room),
+      ],
+      tail: cautions(set, notes.cautions),
+    };
+  });
   return {
     title: room.name,
     name: room.name,
     subtitle: subtitle(kit, room),
-    ways: PLAN_OF_SHEET.length,
-    make: (tight) => ({
-      body: [...planBlocks(kit, derived, room, notes, PLAN_OF_SHEET[tight]!), ...body],
-      tail,
-    }),
+    ways: SETTINGS.length,
+    make: (tight) => {
+      const { smaller: isSmaller, close } = SETTINGS[tight]!;
+      const drawing = (isSmaller ? smaller : largest)();
+      const set = close ? smallerType(kit, CLOSE_TYPE) : kit;
+      const { body, tail } = told(close);
+      return {
+        body: [...planBlocks(set, room, notes, drawing), ...body],
+        tail,
+        ...(drawing === null ? {} : { ratio: drawing.scale.ratio }),
+      };
+    },
     closing: { ...FOUND_LINES, make: (lines) => found(kit, lines) },
   };
 }
@@ -82,28 +116,31 @@ function subtitle(kit: PageKit, room: RoomOnPaper): string {
   ].join('  ·  ');
 }
 
-/** The room's plan, and beside it as much of what is told of the room as stands there; the rest below it. */
-function planBlocks(
+/** The room's plan at a scale; without one at the largest that fits. */
+function roomPlan(
   kit: PageKit,
   derived: DerivedLevel,
   room: RoomOnPaper,
-  notes: RoomNotes,
-  ofSheet: number,
-): Block[] {
-  const { measure, width } = kit;
-  const below = toldBeside(kit, room, notes, width);
-  const drawing = planDrawing(
-    measure,
+  scale: NamedScale | null,
+): PlanDrawing | null {
+  return planDrawing(
+    kit.measure,
     derived,
-    [0, 0, width, Math.min(width * PLAN_SHARE, kit.size[1] * ofSheet)],
+    [0, 0, kit.width, Math.min(kit.width * PLAN_SHARE, kit.size[1] * PLAN_OF_SHEET)],
     {
       units: kit.plan.units,
       format: planFormat(kit.plan),
       room: room.trim.room.id,
       findings: flagFindings(kit.solved.findings, room.level.id),
       labelScale: wordScale(kit.sheet),
+      ...(scale === null ? {} : { scale }),
     },
   );
+}
+
+/** The room's plan, and beside it as much of what is told of the room as stands there; the rest below it. */
+function planBlocks(kit: PageKit, room: RoomOnPaper, notes: RoomNotes, drawing: PlanDrawing | null): Block[] {
+  const below = toldBeside(kit, room, notes, kit.width);
   if (drawing === null) return below.flat();
   const plan = besidePlan(kit, drawing, (wide) => toldBeside(kit, room, notes, wide));
   return [...plan.blocks, ...below.slice(plan.used).flat()];
@@ -161,14 +198,20 @@ function stripSpec(kit: PageKit, room: RoomOnPaper, loop: number): StripSpec {
   };
 }
 
-function stripBlocks(kit: PageKit, room: RoomOnPaper): Block[] {
+function stripBlocks(kit: PageKit, room: RoomOnPaper, low: boolean): Block[] {
   const { measure, sizes, width, figures } = kit;
   return room.trim.room.loops.flatMap((loop, index) => {
-    const spec = stripSpec(kit, room, index);
+    const spec = { ...stripSpec(kit, room, index), low };
     const rows = strip(measure, sizes, figures, width, spec);
     if (rows.length === 0) return [];
     const title = loop.kind === 'outer' ? 'Walls unrolled' : `What stands free in the room, unrolled`;
-    return [heading(measure, sizes, width, title, stripNote(sizes, width, spec)), ...rows];
+    const first = heading(measure, sizes, width, title, stripNote(sizes, width, spec));
+    const head = { first, again: heading(measure, sizes, width, `${title}, continued`) };
+    return rows.map((row, position) => ({
+      ...row,
+      head,
+      before: position === 0 ? first.before : row.before,
+    }));
   });
 }
 

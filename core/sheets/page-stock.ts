@@ -5,6 +5,7 @@ import { lookup } from '../plan/maps.ts';
 import type { ProfileId } from '../plan/schema.ts';
 import { settingsOf } from '../plan/settings.ts';
 import type { Report } from '../report/schema.ts';
+import { leastKnown } from '../report/stock.ts';
 import { HUNDREDTHS } from '../stock/index.ts';
 import { type CutThing, cutOutline, cutThings, laidThings } from './cut-things.ts';
 import type { Block } from './flow.ts';
@@ -22,6 +23,8 @@ type StockBoard = Stock['boards'][number];
 /** Height of a drawn board on a letter sheet, and the most that a slant takes of it along the board, points. */
 const BOARD_HIGH = 13;
 const MOST_SLANT = 9;
+/** How far the bars at a held board's ends stand out over its edges. */
+const HELD_OVER = 2;
 /** A thing that is cut from stock, with its name below the board and, where it fits, in it. */
 interface Cut extends CutThing {
   readonly short: string;
@@ -109,7 +112,7 @@ function orderTable(kit: PageKit): Block[] {
       : []),
   ];
   said.push(
-    'Below: each board as it is cut, from left to right, after its trimmed end; to scale along its length. Backs, and outer edges of casings, are on top; ends lean the way they are cut, but not to scale. Hatched: what is left. Lengths are what the blank must hold, spring with it.',
+    'Below: each board as it is cut, from left to right, after its trimmed end; to scale along its length. Backs, and outer edges of casings, are on top; ends lean the way they are cut, but not to scale. Hatched: what is left. Lengths are overall, as in the cut list; where a board is to spring in, what it is cut longer stands beside it.',
   );
   return [
     ...blocks,
@@ -158,6 +161,9 @@ function boardsOf(kit: PageKit, stock: Stock, cuts: ReadonlyMap<string, Cut>): B
           { kind: 'text', text: unbroken(figures.length(board.lengthMm)), size: sizes.small },
           ...(board.onHand
             ? [{ kind: 'text', text: 'on hand', size: sizes.small, font: 'italic', ink: 'graphite' } as const]
+            : []),
+          ...(board.held
+            ? [{ kind: 'text', text: 'held', size: sizes.small, font: 'bold', role: 'held' } as const]
             : []),
         ],
         [drawing],
@@ -210,10 +216,13 @@ function sumWords(kit: PageKit, stock: Stock): string {
 
 function provedWords(kit: PageKit, stock: Stock): string {
   const what = stock.by === 'money' ? 'cheaper' : 'shorter';
-  if (stock.proved) return `There is no ${what} way to cut them.`;
+  const held = stock.boards.some((board) => board.held);
+  const which = held ? 'the others around those held' : 'them';
+  if (stock.proved) return `There is no ${what} way to cut ${which}.`;
+  if (!leastKnown(stock)) return `Whether there is a ${what} way to cut ${which} is not known.`;
   const most = stock.cost - stock.bound;
   const by = stock.by === 'money' ? money(most) : kit.figures.length(most);
-  return `If there is a ${what} way to cut them, it saves at most ${by}.`;
+  return `If there is a ${what} way to cut ${which}, it saves at most ${by}.`;
 }
 
 /** A board to scale along its length, its pieces in it, and their names with lengths below in the same order. */
@@ -242,8 +251,14 @@ function boardDrawing(
     closed: true,
     role: 'stock',
   });
+  // What is held is shut in at both ends.
+  if (board.held)
+    for (const x of [0, end])
+      items.push(
+        rule([x, -HELD_OVER * by], [x, high + HELD_OVER * by], { ink: 'ink', width: 2.2 }, 'held-end'),
+      );
   const named = pieces
-    .map(({ thing }) => unbroken(`${thing.name} ${figures.cut(thing.needMm)}`))
+    .map(({ thing }) => unbroken(`${thing.name} ${cutWords(figures, thing)}`))
     .join('  ·  ');
   let y = high + 3 * by + small * CAP_EM;
   for (const line of wrapText(measure, named, 'regular', small, width)) {
@@ -251,6 +266,12 @@ function boardDrawing(
     y += lineHeight(small);
   }
   return { kind: 'drawing', width, height: y - lineHeight(small) + small * 0.24, items };
+}
+
+/** Its length in the cut list, and the spring apart, as there. */
+function cutWords(figures: PageKit['figures'], { lengthMm, springMm }: CutThing): string {
+  const length = figures.cut(lengthMm);
+  return springMm > 0 ? `${length}, spring + ${figures.fine(springMm)}` : length;
 }
 
 function pieceItems(kit: PageKit, cut: Cut, x: number, wide: number, high: number): Item[] {

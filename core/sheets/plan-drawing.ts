@@ -36,7 +36,7 @@ import {
   wallItems,
   wallLines,
 } from './plan-walls.ts';
-import { chooseScale, looseScale, type NamedScale, pointsPerTick } from './scale.ts';
+import { chooseScale, looseScale, type NamedScale, pointsPerTick, SCALES } from './scale.ts';
 import { printable } from './words.ts';
 
 export {
@@ -52,6 +52,8 @@ export interface PlanDrawing {
   readonly items: readonly Item[];
   readonly scale: NonNullable<Sheet['scale']>;
   readonly unplaced: readonly Unplaced[];
+  /** Ids of the rooms whose names stand on it. */
+  readonly named: readonly string[];
 }
 
 /** Clear paper round a room's walls when it is drawn alone, and round a whole level, points. */
@@ -60,6 +62,8 @@ const LEVEL_MARGIN = 8;
 /** How far from its corner a tag may stand with its mark, and a number alone: further off no eye follows a leader. Points. */
 const NEAREST_FIRST = 90;
 const FARTHEST = 260;
+/** How far labels keep from a tile's match lines, points. */
+const MATCH_CLEAR = 3;
 
 /**
  * Draws a level in `frame` (points) at the largest named scale that fits, or at the one given. Returns null where the
@@ -90,6 +94,7 @@ export function planDrawing(
       pointsPerTick: pointsPerTick(scale.ratio),
     },
     unplaced: drawing.unplaced,
+    named: drawing.named,
   };
 }
 
@@ -118,7 +123,7 @@ function chooseView(
   const margin = room ? ROOM_MARGIN : LEVEL_MARGIN;
   const size = [extent[2] - extent[0], extent[3] - extent[1]] as const;
   const clear = [(frame[2] - frame[0] - 2 * margin) * by, (frame[3] - frame[1] - 2 * margin) * by] as const;
-  const scale = options.scale ?? chooseScale(size, clear, options.units) ?? looseScale(size, clear);
+  const scale = options.scale ?? chooseScale(size, clear, SCALES[options.units]) ?? looseScale(size, clear);
   if (!room) return at(extent, frame, scale);
   // The window is the room and a little of what is behind its walls, in the middle of the frame.
   const per = pointsPerTick(scale.ratio * by);
@@ -149,6 +154,7 @@ interface DrawnRoom {
 
 class Drawing {
   readonly unplaced: Unplaced[] = [];
+  readonly named: string[] = [];
   private readonly measure: TextMeasure;
   private readonly level: DerivedLevel;
   private readonly options: PlanOptions;
@@ -212,7 +218,8 @@ class Drawing {
       ),
     ];
     const placer = makePlacer(
-      this.field,
+      // Clear of the match lines of a tile.
+      this.options.field ? grown(this.field, -MATCH_CLEAR) : this.field,
       lines.filter((line) => boxesOverlap(grown(boxOf(line), 1), this.field)),
     );
     if (layers.findings) for (const { at } of this.flagged()) placer.block(grown([...at, ...at], 2));
@@ -263,11 +270,19 @@ class Drawing {
     const name = printable(room.name);
     const area = this.options.format.area(room.area);
     const placed = placer.place(nameCandidates(this.measure, { name, area, rings }, this.field));
-    if (placed) return placed;
+    if (placed) {
+      this.named.push(room.id);
+      return placed;
+    }
     const seen = room.loops.some((loop) =>
       loop.corners.some((corner) => this.inField(this.view.on(corner.at))),
     );
-    if (seen) this.unplaced.push({ kind: 'room-name', words: `${name}, ${area}: ${cornerRange(room)}` });
+    if (seen)
+      this.unplaced.push({
+        kind: 'room-name',
+        room: room.id,
+        words: `${name}, ${area}: ${cornerRange(room)}`,
+      });
     return [];
   }
 

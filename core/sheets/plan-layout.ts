@@ -7,7 +7,7 @@ import { type Item, SHEET_SIZES, type SheetSize, type TextMeasure } from './item
 import { type Box, moved, scaled } from './kit.ts';
 import { type SheetHead, sheetFrame } from './plan-frame.ts';
 import { legendStrip } from './plan-legend.ts';
-import { chooseScale, type NamedScale, pointsPerTick, SMALLEST_PLAN_RATIO, type Units } from './scale.ts';
+import { chooseScale, type NamedScale, pointsPerTick } from './scale.ts';
 
 /** A way to lay the sheet. */
 export interface Layout {
@@ -26,7 +26,8 @@ export interface LayoutSpec {
   readonly sheet: SheetSize;
   readonly head: SheetHead;
   readonly bare: boolean;
-  readonly units: Units;
+  /** What the level may be drawn at, largest first. */
+  readonly scales: readonly NamedScale[];
 }
 
 /** Width of a column of words beside a plan, and the least of one under it; the gap between; as at `wordScale` 1. */
@@ -86,9 +87,9 @@ export function columnWidth(layout: Layout): number {
 }
 
 /**
- * The layout with the largest scale for a level of `size` ticks, not below the smallest legible one; of those alike the
- * first: lying as the level does, words beside a lying plan and under a standing one. `beside` makes the words that are
- * known beforehand, for a column's width. Null where the level fits none.
+ * The layout with the largest of the scales for a level of `size` ticks; of those alike the first: lying as the level
+ * does, words beside a lying plan and under a standing one. `beside` makes the words that are known beforehand, for a
+ * column's width. Null where the level fits none.
  */
 export function bestLayout(
   measure: TextMeasure,
@@ -106,7 +107,7 @@ export function bestLayout(
   for (const [lies, words] of size[0] >= size[1]
     ? [...ways(true), ...ways(false)]
     : [...ways(false), ...ways(true)]) {
-    const scale = scaleIn(layoutOf(measure, spec, lies, words).frame, size, spec.units, by);
+    const scale = scaleIn(layoutOf(measure, spec, lies, words).frame, size, spec.scales, by);
     if (scale !== null && (best === null || scale.ratio < best.scale.ratio)) best = { lies, words, scale };
   }
   if (best === null) return null;
@@ -118,9 +119,14 @@ export function bestLayout(
   return { layout, scale };
 }
 
-function scaleIn(frame: Box, size: readonly [number, number], units: Units, by: number): NamedScale | null {
+function scaleIn(
+  frame: Box,
+  size: readonly [number, number],
+  scales: readonly NamedScale[],
+  by: number,
+): NamedScale | null {
   const clear = [frame[2] - frame[0] - 2 * MARGIN * by, frame[3] - frame[1] - 2 * MARGIN * by] as const;
-  return chooseScale(size, clear, units, SMALLEST_PLAN_RATIO[units]);
+  return chooseScale(size, clear, scales);
 }
 
 /** A band of words grows into the height that the drawing at this scale leaves free. */
@@ -155,7 +161,7 @@ function roomiestColumns(
   const wanted = Math.ceil((heightOf(beside(columnWidth(best))) + 40 * by) / high);
   for (let columns = 2; columns <= wanted; columns++) {
     const wider = layoutOf(measure, spec, lies, { columns });
-    const fitting = scaleIn(wider.frame, size, spec.units, by);
+    const fitting = scaleIn(wider.frame, size, spec.scales, by);
     if (fitting === null || fitting.ratio > scale.ratio) break;
     best = wider;
   }

@@ -26,7 +26,7 @@ import { primes, printable, SEVERITY_WORDS } from './words.ts';
 const SIZE = 7.5;
 
 /** A heading over a group of blocks. */
-function heading(measure: TextMeasure, words: string, width: number): Block {
+export function heading(measure: TextMeasure, words: string, width: number): Block {
   const size = 9;
   const items = fitText(measure, {
     text: words,

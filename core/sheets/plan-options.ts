@@ -81,6 +81,8 @@ export interface Unplaced {
     | 'finding'
     | 'end-mark'
     | 'opening';
+  /** Of a room's name: which room's. */
+  readonly room?: string;
   /** Whole in itself: `corner 3 to 4: 2 3⁄8″`, `board 7A`, `corner 7: cope (C)`. */
   readonly words: string;
 }

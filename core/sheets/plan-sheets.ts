@@ -6,7 +6,7 @@ import type { Plan } from '../plan/schema.ts';
 import type { Derived, DerivedLevel } from '../report/types.ts';
 import { formatArea } from '../units/index.ts';
 import { TICKS_PER_MM } from '../units/ticks.ts';
-import { type Block, block, flow } from './flow.ts';
+import { type Block, block, flow, flowWithRest } from './flow.ts';
 import type { Item, Sheet, SheetSize, TextMeasure } from './items.ts';
 import { type Box, scaled } from './kit.ts';
 import {
@@ -28,10 +28,19 @@ import {
   layoutOf,
   wordScale,
 } from './plan-layout.ts';
-import { findingsBlocks, scaleBlocks, unplacedBlocks } from './plan-legend.ts';
+import { findingsBlocks, heading, scaleBlocks, unplacedBlocks } from './plan-legend.ts';
+import type { Unplaced } from './plan-options.ts';
 import { GUTTER, keyPlan, matchLines, type Tile, type Tiling, tilesOf } from './plan-tiles.ts';
 import { extentOf, type TickBox } from './plan-view.ts';
-import { type NamedScale, pointsPerTick, SCALES, SMALLEST_PLAN_RATIO, type Units } from './scale.ts';
+import {
+  type ListedScale,
+  type NamedScale,
+  PLAN_SCALES,
+  pointsPerTick,
+  SCALES,
+  SMALLEST_PLAN_RATIO,
+  type Units,
+} from './scale.ts';
 import { figuresOf, nameOr } from './words.ts';
 
 export interface PlanSheetOptions {
@@ -45,6 +54,8 @@ export interface PlanSheetOptions {
   readonly bare?: boolean;
   /** Before the level's name in titles and bookmarks: 'Site sheet'. */
   readonly prefix?: string;
+  /** What every level is drawn at; absent: at the largest that fits its sheet. */
+  readonly scale?: ListedScale;
 }
 
 /** How a plan's lengths and areas are printed on its drawings. */
@@ -56,12 +67,24 @@ export function planFormat(plan: Plan): PlanFormat {
   };
 }
 
-/** One or more sheets for every level of the plan, in its order. A level without walls has none. */
+/**
+ * One or more sheets for every level of the plan, in its order. A level without walls has none. Throws on a scale that
+ * `tilesFault` refuses.
+ */
 export function planSheets(measure: TextMeasure, derived: Derived, options: PlanSheetOptions): Sheet[] {
   return derived.levels.flatMap((level) => new LevelSheets(measure, derived, level, options).sheets());
 }
 
-/** More sheets than this for one level help nobody: then the scale goes below the smallest legible one [SH13]. */
+/** Why the levels cannot be drawn at the scale asked for, in one sentence; null where they can, or where none is asked for. */
+export function tilesFault(measure: TextMeasure, derived: Derived, options: PlanSheetOptions): string | null {
+  const faults = derived.levels.map((level) => new LevelSheets(measure, derived, level, options).fault());
+  return faults.find((fault) => fault !== null) ?? null;
+}
+
+/**
+ * More sheets than this for one level help nobody: then the scale goes below the smallest legible one, and one that was
+ * asked for is refused [SH13].
+ */
 const MOST_TILES = 60;
 /** What a corner's tag takes of a plan, square points, with the clear space round it. */
 const TAG_AREA = 800;
@@ -104,9 +127,35 @@ class LevelSheets {
   sheets(): Sheet[] {
     const extent = extentOf(this.level.walk);
     if (extent === null) return [];
+    return this.options.scale ? this.asked(extent, this.options.scale) : this.asFits(extent);
+  }
+
+  /** In one sentence why the scale asked for will not do. */
+  fault(): string | null {
+    const { scale } = this.options;
+    const extent = extentOf(this.level.walk);
+    if (!scale || extent === null || this.onOneSheet(extent) !== null) return null;
+    const count = this.tiling(extent, scale).tiling.tiles.length;
+    if (count <= MOST_TILES) return null;
+    return `At ${scale.name} the plan of ${this.title} would take ${count} sheets, more than ${MOST_TILES}; choose a smaller scale or a larger sheet.`;
+  }
+
+  private onOneSheet(extent: TickBox): { readonly layout: Layout; readonly scale: NamedScale } | null {
     const size = [extent[2] - extent[0], extent[3] - extent[1]] as const;
     const known = (width: number) => this.beside(width, SCALES[this.units][0]!, this.flagged);
-    const best = bestLayout(this.measure, this.spec(this.title, ''), size, known);
+    return bestLayout(this.measure, this.spec(this.title, ''), size, known);
+  }
+
+  /** At the scale asked for, and no other: what finds no place at it is listed beside the plan [SH12]. */
+  private asked(extent: TickBox, scale: ListedScale): Sheet[] {
+    const fault = this.fault();
+    if (fault !== null) throw new RangeError(fault);
+    const best = this.onOneSheet(extent);
+    return best ? this.whole(best.layout, best.scale).sheets : this.tiled(this.tiling(extent, scale), false)!;
+  }
+
+  private asFits(extent: TickBox): Sheet[] {
+    const best = this.onOneSheet(extent);
     if (best && !this.isHopeless(best.scale)) {
       const drawn = this.whole(best.layout, best.scale);
       if (!drawn.crowded) return drawn.sheets;
@@ -148,8 +197,9 @@ class LevelSheets {
   }
 
   private spec(title: string, subtitle: string): LayoutSpec {
-    const { sheet, bare = false } = this.options;
-    return { sheet, head: this.head(title, subtitle), bare, units: this.units };
+    const { sheet, bare = false, scale } = this.options;
+    const scales = scale ? [scale] : PLAN_SCALES[this.units];
+    return { sheet, head: this.head(title, subtitle), bare, scales };
   }
 
   /** Scale and findings for a column of a width on the sheet. */
@@ -166,8 +216,8 @@ class LevelSheets {
     );
   }
 
-  private leftOver(width: number, drawing: PlanDrawing): Block[] {
-    return enlarged(unplacedBlocks(this.measure, width / this.by, drawing.unplaced), this.by);
+  private leftOver(width: number, unplaced: readonly Unplaced[]): Block[] {
+    return enlarged(unplacedBlocks(this.measure, width / this.by, unplaced), this.by);
   }
 
   private planOptions(more: Partial<PlanOptions>): PlanOptions {
@@ -185,38 +235,52 @@ class LevelSheets {
     const drawing = planDrawing(this.measure, this.level, layout.frame, this.planOptions({ scale }));
     if (drawing === null) return { sheets: [], crowded: false };
     const width = columnWidth(layout);
-    const blocks = [...this.beside(width, scale, this.flagged), ...this.leftOver(width, drawing)];
-    const sheets = this.assemble(layout, this.title, '', drawing, drawing.items, blocks);
-    return { sheets, crowded: isCrowded(drawing) };
+    const blocks = [...this.beside(width, scale, this.flagged), ...this.leftOver(width, drawing.unplaced)];
+    const { sheet, rest } = this.sheetOf(layout, this.title, '', drawing, drawing.items, blocks);
+    return { sheets: [sheet, ...this.later(layout, rest)], crowded: isCrowded(drawing) };
   }
 
-  /** The sheets of a tiling; null where `whole` is asked for and a corner number finds no place. */
+  /**
+   * The sheets of a tiling, what found no room beside them on sheets after the last; null where `whole` is asked for and a
+   * corner number finds no place.
+   */
   private tiled({ layout, tiling, scale }: WayOfTiling, whole: boolean): Sheet[] | null {
-    const width = columnWidth(layout);
-    const columnHigh = layout.columns[0]![3] - layout.columns[0]![1];
-    const keyHigh = Math.min(130, columnHigh / this.by - 20);
-    const sheets: Sheet[] = [];
+    const drawn: { readonly tile: Tile; readonly drawing: PlanDrawing }[] = [];
     for (const tile of tiling.tiles) {
       const drawing = this.tile(layout.frame, tile, scale);
       if (drawing === null) continue;
       if (whole && isCrowded(drawing)) return null;
+      drawn.push({ tile, drawing });
+    }
+    const width = columnWidth(layout);
+    const columnHigh = layout.columns[0]![3] - layout.columns[0]![1];
+    const keyHigh = Math.min(130, columnHigh / this.by - 20);
+    const named = new Set(drawn.flatMap(({ drawing }) => drawing.named));
+    const rests: Block[] = [];
+    const sheets = drawn.map(({ tile, drawing }) => {
       const key = keyPlan(this.measure, this.level.walk, tiling, tile, width / this.by, keyHigh);
+      // A room whose name stands on another tile needs it on none of its slivers.
+      const unplaced = drawing.unplaced.filter(({ room }) => room === undefined || !named.has(room));
       const blocks = [
         ...enlarged([block(key.height + 14, key.items)], this.by),
         ...this.beside(width, scale, this.onTile(tile)),
-        ...this.leftOver(width, drawing),
+        ...this.leftOver(width, unplaced),
       ];
       const match = matchLines(this.measure, tiling, tile, layout.frame, scale.ratio, this.by);
       const title = `${this.title}, ${tile.name}`;
       const subtitle = tileSubtitle(tile.name, tiling.tiles.length);
-      sheets.push(...this.assemble(layout, title, subtitle, drawing, [...drawing.items, ...match], blocks));
-    }
-    return sheets;
+      const items = [...drawing.items, ...match];
+      const { sheet, rest } = this.sheetOf(layout, title, subtitle, drawing, items, blocks);
+      const head = heading(this.measure, `Tile ${tile.name}, continued`, width / this.by);
+      if (rest.length > 0) rests.push(...enlarged([head], this.by), ...rest);
+      return sheet;
+    });
+    return [...sheets, ...this.later(layout, rests)];
   }
 
   /** At the smallest legible scale or, for a vast level, below it. */
   private tilingThatFits(extent: TickBox): WayOfTiling {
-    const smallest = SCALES[this.units].find(({ ratio }) => ratio === SMALLEST_PLAN_RATIO[this.units])!;
+    const smallest: NamedScale = PLAN_SCALES[this.units].at(-1)!;
     for (let scale = smallest; ; scale = { name: `1:${scale.ratio * 2}`, ratio: scale.ratio * 2 }) {
       const way = this.tiling(extent, scale);
       if (way.tiling.tiles.length <= MOST_TILES) return way;
@@ -252,33 +316,44 @@ class LevelSheets {
     );
   }
 
-  /** The sheet, and as many after it as the words beside it need. */
-  private assemble(
-    layout: Layout,
+  /** The sheet with as much of the words beside it as it holds, and the rest of them. */
+  private sheetOf(
+    { size, columns, legend }: Layout,
     title: string,
     subtitle: string,
     drawing: PlanDrawing,
     items: readonly Item[],
     blocks: readonly Block[],
-  ): Sheet[] {
+  ): { readonly sheet: Sheet; readonly rest: readonly Block[] } {
+    const frame = sheetFrame(this.measure, size, this.head(title, subtitle));
+    const { pages, begins } = flowWithRest(blocks, () => columns);
+    const sheet: Sheet = {
+      width: size[0],
+      height: size[1],
+      bookmark: title,
+      parent: this.options.parent ?? null,
+      items: [...frame.items, ...items, ...pages[0]!, ...legend],
+      scale: drawing.scale,
+    };
+    return { sheet, rest: blocks.slice(begins[1] ?? blocks.length) };
+  }
+
+  /** As many sheets as the words need for which there was no room beside the drawings. */
+  private later(layout: Layout, blocks: readonly Block[]): Sheet[] {
+    if (blocks.length === 0) return [];
     const { size } = layout;
-    const parent = this.options.parent ?? null;
-    const first = sheetFrame(this.measure, size, this.head(title, subtitle));
-    const more = sheetFrame(this.measure, size, this.head(`${title}, continued`, ''));
-    const later = laterColumns(more.inner, layout, this.options.sheet);
-    const pages = flow(blocks, (page) => (page === 0 ? layout.columns : later));
-    return pages.map((words, page): Sheet => {
-      const base = { width: size[0], height: size[1], parent };
-      if (page === 0)
-        return {
-          ...base,
-          bookmark: title,
-          items: [...first.items, ...items, ...words, ...layout.legend],
-          scale: drawing.scale,
-        };
-      const bookmark = `${title}, continued${page > 1 ? ` ${page}` : ''}`;
-      return { ...base, bookmark, items: [...more.items, ...words] };
-    });
+    const title = `${this.title}, continued`;
+    const frame = sheetFrame(this.measure, size, this.head(title, ''));
+    const columns = laterColumns(frame.inner, layout, this.options.sheet);
+    return flow(blocks, () => columns).map(
+      (words, page): Sheet => ({
+        width: size[0],
+        height: size[1],
+        bookmark: `${title}${page > 0 ? ` ${page + 1}` : ''}`,
+        parent: this.options.parent ?? null,
+        items: [...frame.items, ...words],
+      }),
+    );
   }
 }
 

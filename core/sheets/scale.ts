@@ -11,59 +11,88 @@ export interface NamedScale {
   readonly name: string;
   readonly ratio: number;
 }
+/** One that may be asked for: `key` is how it is typed, `1/4` or `1:50`. */
+export interface ListedScale extends NamedScale {
+  readonly key: string;
+}
 export type Units = 'imperial' | 'metric';
 
 /**
  * Largest first. Architectural: inches on paper to a foot; 1/4 in to the foot is 1:48. Metric: the usual ratios of building
  * drawings [SH8]. The hyphen in 1′‐0″ is U+2010: the font sets the other one as wide as a figure.
  */
-export const SCALES: Readonly<Record<Units, readonly NamedScale[]>> = {
+export const SCALES: Readonly<Record<Units, readonly ListedScale[]>> = {
   imperial: [
-    { name: '3″ = 1′‐0″', ratio: 4 },
-    { name: '1 1⁄2″ = 1′‐0″', ratio: 8 },
-    { name: '1″ = 1′‐0″', ratio: 12 },
-    { name: '3⁄4″ = 1′‐0″', ratio: 16 },
-    { name: '1⁄2″ = 1′‐0″', ratio: 24 },
-    { name: '3⁄8″ = 1′‐0″', ratio: 32 },
-    { name: '1⁄4″ = 1′‐0″', ratio: 48 },
-    { name: '3⁄16″ = 1′‐0″', ratio: 64 },
-    { name: '1⁄8″ = 1′‐0″', ratio: 96 },
-    { name: '3⁄32″ = 1′‐0″', ratio: 128 },
-    { name: '1⁄16″ = 1′‐0″', ratio: 192 },
+    { key: '3', name: '3″ = 1′‐0″', ratio: 4 },
+    { key: '1 1/2', name: '1 1⁄2″ = 1′‐0″', ratio: 8 },
+    { key: '1', name: '1″ = 1′‐0″', ratio: 12 },
+    { key: '3/4', name: '3⁄4″ = 1′‐0″', ratio: 16 },
+    { key: '1/2', name: '1⁄2″ = 1′‐0″', ratio: 24 },
+    { key: '3/8', name: '3⁄8″ = 1′‐0″', ratio: 32 },
+    { key: '1/4', name: '1⁄4″ = 1′‐0″', ratio: 48 },
+    { key: '3/16', name: '3⁄16″ = 1′‐0″', ratio: 64 },
+    { key: '1/8', name: '1⁄8″ = 1′‐0″', ratio: 96 },
+    { key: '3/32', name: '3⁄32″ = 1′‐0″', ratio: 128 },
+    { key: '1/16', name: '1⁄16″ = 1′‐0″', ratio: 192 },
   ],
   metric: [
-    { name: '1:5', ratio: 5 },
-    { name: '1:10', ratio: 10 },
-    { name: '1:20', ratio: 20 },
-    { name: '1:25', ratio: 25 },
-    { name: '1:50', ratio: 50 },
-    { name: '1:100', ratio: 100 },
-    { name: '1:200', ratio: 200 },
-    { name: '1:500', ratio: 500 },
+    { key: '1:5', name: '1:5', ratio: 5 },
+    { key: '1:10', name: '1:10', ratio: 10 },
+    { key: '1:20', name: '1:20', ratio: 20 },
+    { key: '1:25', name: '1:25', ratio: 25 },
+    { key: '1:50', name: '1:50', ratio: 50 },
+    { key: '1:100', name: '1:100', ratio: 100 },
+    { key: '1:200', name: '1:200', ratio: 200 },
+    { key: '1:500', name: '1:500', ratio: 500 },
   ],
 };
 
 /** The smallest scale at which a plan's figures still have room: below it a level is tiled. */
 export const SMALLEST_PLAN_RATIO: Readonly<Record<Units, number>> = { imperial: 96, metric: 100 };
 
+/** What a floor plan is drawn at where nothing is asked for, and what may be asked for; largest first [SH12]. */
+export const PLAN_SCALES: Readonly<Record<Units, readonly ListedScale[]>> = {
+  imperial: SCALES.imperial.filter(({ ratio }) => ratio <= SMALLEST_PLAN_RATIO.imperial),
+  metric: SCALES.metric.filter(({ ratio }) => ratio <= SMALLEST_PLAN_RATIO.metric),
+};
+
+/** Every key of a plan scale, whatever the units. */
+export const PLAN_SCALE_KEYS: readonly string[] = Object.values(PLAN_SCALES).flatMap((scales) =>
+  scales.map(({ key }) => key),
+);
+
+/** A plan scale as it is typed, `1/4`, `1/4"`, `1-1/2 in` or `1:50`; or one sentence that says which there are [SH8]. */
+export function readPlanScale(typed: string, units: Units): ListedScale | string {
+  const key = typed
+    .trim()
+    .replace(/\s*(?:"|″|in)$/, '')
+    .replaceAll('⁄', '/')
+    .replace(/(\d)[-\s]+(?=\d)/, '$1 ')
+    .replace(/\s*:\s*/, ':');
+  const scales = PLAN_SCALES[units];
+  const found = scales.find((each) => each.key === key);
+  if (found !== undefined) return found;
+  const said = units === 'imperial' ? 'inches on paper to a foot' : 'ratios';
+  return `${JSON.stringify(typed)} is no scale for the floor plans of this house; choose one of ${scales
+    .map((each) => each.key)
+    .join(', ')} (${said}).`;
+}
+
 /** Points on paper for a tick in the house. */
 export function pointsPerTick(ratio: number): number {
   return 72 / (TICKS_PER_INCH * ratio);
 }
 
-/** The largest named scale at which `size` (ticks) fits `room` (points), or null where none does. */
+/** The first of the scales, largest first, at which `size` (ticks) fits `room` (points), or null where none does. */
 export function chooseScale(
   size: readonly [widthTicks: number, heightTicks: number],
   room: readonly [width: number, height: number],
-  units: Units,
-  smallest: number = Number.POSITIVE_INFINITY,
+  scales: readonly NamedScale[],
 ): NamedScale | null {
   return (
-    SCALES[units].find(
+    scales.find(
       ({ ratio }) =>
-        ratio <= smallest &&
-        size[0] * pointsPerTick(ratio) <= room[0] + 1e-9 &&
-        size[1] * pointsPerTick(ratio) <= room[1] + 1e-9,
+        size[0] * pointsPerTick(ratio) <= room[0] + 1e-9 && size[1] * pointsPerTick(ratio) <= room[1] + 1e-9,
     ) ?? null
   );
 }

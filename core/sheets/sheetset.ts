@@ -15,7 +15,8 @@ import { roomArticle } from './page-room.ts';
 import { siteSheets } from './page-site.ts';
 import { stockSheets } from './page-stock.ts';
 import { pageNumber } from './plan-frame.ts';
-import { planSheets } from './plan-sheets.ts';
+import { type PlanSheetOptions, planSheets, tilesFault } from './plan-sheets.ts';
+import { type ListedScale, readPlanScale } from './scale.ts';
 import { counted } from './words.ts';
 
 /** A part of the set: its sheets, and how the cover lists what begins on them; `at` is the sheet's place in the part. */
@@ -24,19 +25,35 @@ interface Part {
   readonly sheets: readonly Sheet[];
 }
 
+/** What a set is printed on and how. */
+export interface SetOptions {
+  readonly sheet: SheetSize;
+  /** Printed as given, and so is `revision`. */
+  readonly date: string;
+  readonly revision?: string;
+  /** Of the floor plans, as it is typed: `1/4`, `1:50`. Absent: each at the largest that fits its sheet [SH12]. */
+  readonly scale?: string | undefined;
+}
+
+/** In one sentence why the floor plans cannot be drawn at the scale asked for; null where they can. */
+export function scaleFault(solved: Solved, measure: TextMeasure, options: SetOptions): string | null {
+  if (options.scale === undefined) return null;
+  const scale = readPlanScale(options.scale, solved.plan.units);
+  if (typeof scale === 'string') return scale;
+  return tilesFault(measure, solved, planOptions(pageKit(solved, measure, options), scale));
+}
+
 /**
- * The set that the crew works from. Every figure on it is the report's, rounded once when printed. `date` and `revision`
- * are printed as given. Throws when report and trim do not belong together.
+ * The set that the crew works from. Every figure on it is the report's, rounded once when printed. Throws when report and
+ * trim do not belong together, and on a scale that `scaleFault` finds fault with.
  */
-export function sheetSet(
-  solved: Solved,
-  measure: TextMeasure,
-  options: { readonly sheet: SheetSize; readonly date: string; readonly revision?: string },
-): SheetSet {
+export function sheetSet(solved: Solved, measure: TextMeasure, options: SetOptions): SheetSet {
   const kit = pageKit(solved, measure, options);
+  const scale = options.scale === undefined ? null : readPlanScale(options.scale, solved.plan.units);
+  if (typeof scale === 'string') throw new RangeError(scale);
   const rooms = roomsOnPaper(solved);
   const parts: Part[] = [
-    ...levelParts(kit, rooms),
+    ...levelParts(kit, rooms, planOptions(kit, scale)),
     ...partOf('Cut list', 'boards by moulding and saw setting, returns, casings', cutSheets(kit, rooms)),
     ...partOf(
       'Order and boards',
@@ -58,19 +75,20 @@ export function sheetSet(
   };
 }
 
+function planOptions(kit: PageKit, scale: ListedScale | null): PlanSheetOptions {
+  const { sheet, date, revision } = kit;
+  return { sheet, date, revision, ...(scale === null ? {} : { scale }) };
+}
+
 function partOf(title: string, shows: string, sheets: readonly Sheet[]): Part[] {
   return sheets.length === 0 ? [] : [{ entries: [{ at: 0, title, shows }], sheets }];
 }
 
 /** Each level's plan, then its rooms. The rooms hang under the level's first sheet. */
-function levelParts(kit: PageKit, rooms: readonly RoomOnPaper[]): Part[] {
+function levelParts(kit: PageKit, rooms: readonly RoomOnPaper[], plan: PlanSheetOptions): Part[] {
   return kit.solved.levels.flatMap((derived): Part[] => {
     const name = levelName(kit.solved, derived.walk.level);
-    const plans = planSheets(
-      kit.measure,
-      { ...kit.solved, levels: [derived] },
-      { sheet: kit.sheet, date: kit.date, revision: kit.revision },
-    ).map((sheet, index) =>
+    const plans = planSheets(kit.measure, { ...kit.solved, levels: [derived] }, plan).map((sheet, index) =>
       index === 0 ? { ...sheet, bookmark: name, parent: null } : { ...sheet, parent: name },
     );
     const parent = plans.length === 0 ? null : name;

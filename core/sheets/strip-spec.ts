@@ -17,6 +17,8 @@ export interface StripSpec {
   readonly reportRoom: Report['rooms'][number];
   readonly pieces: ReadonlyMap<string, Report['pieces'][number]>;
   readonly scribes: ReadonlyMap<string, Scribe>;
+  /** Heights drawn two thirds as large as usual. */
+  readonly low?: boolean;
 }
 
 /** How large a strip is drawn: all its rows share it. */

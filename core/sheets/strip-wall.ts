@@ -4,6 +4,7 @@
 
 import { oldLine, placeParts } from '../fit/context.ts';
 import type { Point } from '../graph/types.ts';
+import { BUILT_IN_KINDS, OPENING_KINDS } from '../plan/kinds.ts';
 import type { Piece } from '../trim/types.ts';
 import type { Segment } from '../walk/types.ts';
 import type { Item, TextMeasure } from './items.ts';
@@ -24,7 +25,7 @@ import {
 import type { Label } from './strip-labels.ts';
 import { boardLine, HUMP_HIGH, line, type StripScale, type StripSpec, stands } from './strip-spec.ts';
 import type { TypeSizes } from './table.ts';
-import { BUILT_IN_KINDS, type Figures, OPENING_KINDS } from './words.ts';
+import type { Figures } from './words.ts';
 
 /** The band of wall and the floor under it. */
 export function wall(

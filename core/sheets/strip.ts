@@ -45,6 +45,7 @@ const MOST_LANES_UP = 6;
 const MOST_LANES_DOWN = 12;
 const BASE_HIGH = 36;
 const MOST_HIGH = 90;
+const LOW = 2 / 3;
 /** What is shown of a wall without boards, in ticks: 2 1/2 in. */
 const LEAST_BASE = 2.5 * 8128;
 /** Room above the boards for their names and lengths, and half the height of the lane that the floor's shape is drawn in. */
@@ -167,7 +168,8 @@ function scaleOf(spec: StripSpec, along: number, by: number): StripScale {
   const tallest = Math.max(LEAST_BASE, ...boards);
   const old = oldLine(spec.trim.room) ?? 0;
   const shown = Math.max(stands(spec) + tallest, old) - floor;
-  const times = sayableFactor((by * Math.min(BASE_HIGH / tallest, MOST_HIGH / shown)) / along);
+  const high = by * (spec.low ? LOW : 1);
+  const times = sayableFactor((high * Math.min(BASE_HIGH / tallest, MOST_HIGH / shown)) / along);
   const up = times * along;
   const top = floor + shown + (NAME_HIGH * by) / up;
   const deviations = scribesOf(spec).flatMap((scribe) =>

@@ -3,7 +3,7 @@
 
 import { listed } from '../fit/say.ts';
 import type { FindingCode, Severity } from '../fit/types.ts';
-import type { BuiltIn, Opening, Plan, Profile, TrimLine } from '../plan/schema.ts';
+import type { Plan } from '../plan/schema.ts';
 import { settingsOf } from '../plan/settings.ts';
 import type { Report } from '../report/schema.ts';
 import { formatAngle, formatArea, formatLength, formatSaw } from '../units/index.ts';
@@ -11,34 +11,6 @@ import { TICKS_PER_MM } from '../units/ticks.ts';
 
 type ReportPiece = Report['pieces'][number];
 export type ReportEnd = ReportPiece['left'];
-
-export const LINE_NAMES: Readonly<Record<TrimLine, string>> = {
-  base: 'base',
-  shoe: 'shoe',
-  crown: 'crown',
-  chairRail: 'chair rail',
-  pictureRail: 'picture rail',
-};
-
-export const PROFILE_KINDS: Readonly<Record<Profile['kind'], string>> = { ...LINE_NAMES, casing: 'casing' };
-
-export const OPENING_KINDS: Readonly<Record<Opening['kind'], string>> = {
-  door: 'door',
-  cased: 'cased opening',
-  window: 'window',
-  sliding: 'sliding door',
-  pocket: 'pocket door',
-  passage: 'passage',
-};
-
-export const BUILT_IN_KINDS: Readonly<Record<BuiltIn['kind'], string>> = {
-  cabinet: 'cabinet',
-  hearth: 'hearth',
-  tub: 'tub',
-  stair: 'stair',
-  radiator: 'radiator',
-  column: 'column',
-};
 
 /** Worst first, as the findings are headed. */
 export const SEVERITY_WORDS: Readonly<Record<Severity, { readonly one: string; readonly means: string }>> = {
@@ -131,6 +103,7 @@ export const FINDING_NAMES: Readonly<Record<FindingCode, readonly [one: string, 
   'base-short': ['base too short for the old line', 'bases too short for the old line'],
   'base-close': ['base that barely covers the old line', 'bases that barely cover the old line'],
   'height-change': ['change of height', 'changes of height'],
+  'opening-clash': ['opening that cannot stand there', 'openings that cannot stand there'],
   'casing-crowded': ['crowded casing', 'crowded casings'],
   sliver: ['sliver', 'slivers'],
   'joint-in-sight': ['scarf in sight', 'scarfs in sight'],
@@ -148,6 +121,7 @@ export const FINDING_NAMES: Readonly<Record<FindingCode, readonly [one: string, 
   'outlet-hit': ['outlet or register in the way', 'outlets or registers in the way'],
   'sill-hit': ['sill in the way', 'sills in the way'],
   'stock-none': ['board longer than any stock', 'boards longer than any stock'],
+  'held-loose': ['board that can no longer be held', 'boards that can no longer be held'],
   unmeasured: ['room with something unmeasured', 'rooms with something unmeasured'],
   'old-paint': ['caution for old paint', 'cautions for old paint'],
   'old-floor': ['caution for old floors', 'cautions for old floors'],

@@ -4,6 +4,7 @@
 import type { Solver } from '../fit/types.ts';
 import type { Ticks } from '../units/ticks.ts';
 import { cutStock } from './cut.ts';
+import { takeHeld } from './held.ts';
 import { moneyOf, purchaseOf } from './purchase.ts';
 import type { StockBudget, StockOrder, StockPlan } from './types.ts';
 
@@ -21,10 +22,18 @@ export interface Alternative {
   /** Of all boards: length less what the pieces need. */
   readonly waste: Ticks;
   readonly unplaced: number;
+  /** How many more scarfs there are than as asked; fewer are less than 0. */
+  readonly moreScarfs: number;
   readonly proved: boolean;
 }
 
-function rowOf(kind: Alternative['kind'], name: string, only: Ticks | null, plan: StockPlan): Alternative {
+function rowOf(
+  kind: Alternative['kind'],
+  name: string,
+  only: Ticks | null,
+  plan: StockPlan,
+  moreScarfs = 0,
+): Alternative {
   const { money, unpriced } = moneyOf(purchaseOf(plan));
   return {
     kind,
@@ -35,32 +44,50 @@ function rowOf(kind: Alternative['kind'], name: string, only: Ticks | null, plan
     boards: plan.boards.length,
     waste: plan.boards.reduce((sum, board) => sum + board.length - board.used, 0),
     unplaced: plan.unplaced.length,
+    moreScarfs,
     proved: plan.proved,
   };
 }
 
+/** The same pieces joined anew for boards of one length, where that can be asked; null where it cannot. */
+export type JoinedFor = (only: Ticks) => StockPlan | null;
+
 /**
- * The table of alternatives of one order [ST11]: `asked` as it was solved, then each length alone (without limit; boards on hand stay),
- * shortest first, then `others` in the order given; no board is locked in them. A row in which pieces stay unplaced says how many.
+ * The table of alternatives of one order [ST11]: `asked` as it was solved, then each length alone (without limit; boards on
+ * hand and boards held stay), shortest first, then `others` in the order given; of these, boards stay held that need no
+ * joint. Where a length alone leaves pieces out as they are, `joinedFor` is asked. A row in which pieces stay unplaced says
+ * how many.
  */
 export function alternatives(
   asked: StockPlan,
   solver: Solver,
   others: readonly { readonly name: string; readonly order: StockOrder }[] = [],
   budget: StockBudget = {},
+  joinedFor: JoinedFor = () => null,
 ): Alternative[] {
   const { order } = asked;
-  const free: StockBudget = { ...budget, locked: [] };
+  const held = takeHeld(order);
+  const { by: _, ...rest } = held.rest;
   const bought = order.lengths.filter((each) => !each.onHand && each.limit !== 0);
+  // Each scarf makes two pieces of one.
+  const scarfsIn = (other: StockOrder): number => other.items.length - order.items.length;
   const lengths = [...new Set(bought.map((each) => each.length))].sort((a, b) => a - b);
   return [
     rowOf('asked', 'as asked', null, asked),
     ...(lengths.length < 2 ? [] : lengths).map((only) => {
-      const kept = order.lengths
+      const lengths = rest.lengths
         .filter((each) => each.onHand || (each.length === only && each.limit !== 0))
         .map((each) => (each.onHand ? each : { ...each, limit: null }));
-      return rowOf('only', '', only, cutStock({ ...order, lengths: kept }, solver, free));
+      const cut = cutStock({ ...rest, lengths }, solver, budget);
+      const anew = cut.unplaced.length === 0 ? null : joinedFor(only);
+      return anew !== null && anew.unplaced.length < cut.unplaced.length
+        ? rowOf('only', '', only, anew, scarfsIn(anew.order))
+        : rowOf('only', '', only, { ...cut, boards: [...held.boards, ...cut.boards] });
     }),
-    ...others.map((other) => rowOf('other', other.name, null, cutStock(other.order, solver, free))),
+    ...others.map((other) => {
+      const whole = order.held?.filter((board) => board.joints === undefined) ?? [];
+      const cut = cutStock({ ...other.order, held: whole }, solver, budget);
+      return rowOf('other', other.name, null, cut, scarfsIn(other.order));
+    }),
   ];
 }

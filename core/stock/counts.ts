@@ -12,8 +12,8 @@ import { alwaysPlaced, type Pattern, type Problem } from './problem.ts';
 const ROWS = 40;
 const ROUNDS = 120;
 const SEARCH = 100_000;
-const NODES = 2_000;
-/** The solver's rounding of a sum of costs, as a part of it. */
+const NODES = 600;
+/** Kept off the limits of rows whose factors are near 1. */
 const ROUNDING = 1e-9;
 
 /** `Σ boards × most ≥ least` holds for the boards of every answer. Whole numbers. */
@@ -61,12 +61,16 @@ export function firstRows(problem: Problem, worths: Worths): CountRow[] {
   ];
 }
 
-/** The cheapest whole boards that meet the rows and hold more than each of `tooFew`. Null when there are none or work ends. */
+/**
+ * The cheapest whole boards that meet the rows, hold more than each of `tooFew` and cost less than `below`. Null when
+ * work ends before they are found.
+ */
 export function cheapestCounts(
   problem: Problem,
   rows: readonly CountRow[],
   tooFew: readonly TooFew[],
   solver: Solver,
+  below: number,
 ): Counts | 'none' | null {
   const { supplies } = problem;
   const columns: LinearProgram['columns'][number][] = supplies.map((each) => ({
@@ -100,7 +104,8 @@ export function cheapestCounts(
     });
     asked.push({ lower: 1, upper: Number.POSITIVE_INFINITY, terms: any });
   }
-  const solved = solver.solve({ columns, rows: asked.filter((row) => row.terms.length > 0) }, NODES);
+  const program = { columns, rows: asked.filter((row) => row.terms.length > 0) };
+  const solved = solver.solve(program, NODES, below - 0.5);
   if (solved.status === 'infeasible') return 'none';
   if (solved.status !== 'optimal') return null;
   const counts = supplies.map((_, s) => solved.x[s]!);
@@ -134,7 +139,7 @@ export function leastCounts(
   let cost = 0;
   let seen = start;
   for (let asked = 0; asked < ROWS; asked++) {
-    const next = cheapestCounts(problem, rows, tooFew, solver);
+    const next = cheapestCounts(problem, rows, tooFew, solver, goal);
     if (next === null) return { found: null, cost, seen };
     if (next === 'none') return { found: null, cost: goal, seen };
     cost = Math.max(cost, next.cost);

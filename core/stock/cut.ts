@@ -3,7 +3,7 @@
 
 import type { Solver } from '../fit/types.ts';
 import { answerOf, mustHold } from './fill.ts';
-import { lockBoards } from './locks.ts';
+import { inListOrder, takeHeld } from './held.ts';
 import { leastUnits, type Pattern, type Problem, problemOf, unitsOf } from './problem.ts';
 import { type Found, searchBoards, type Tell } from './search.ts';
 import { boardsOf, gathered } from './settle.ts';
@@ -17,10 +17,10 @@ const GATHER = 3_000_000;
  * kerfs and off-cut sum to its length exactly. Throws on an order whose lengths or prices are not whole.
  */
 export function cutStock(order: StockOrder, solver: Solver, budget: StockBudget = {}): StockPlan {
-  const { boards: held, rest, loosened } = lockBoards(order, budget.locked ?? []);
+  const { boards: held, rest, loosened } = takeHeld(order);
   const problem = problemOf(rest);
   const work = budget.work ?? 1;
-  const heldCost = held.reduce((sum, board) => sum + costOf(problem, board), 0);
+  const heldCost = costOfBoards(problem.by, held);
   const tell: Tell = ({ answer, bound }, step) =>
     budget.tell?.({
       profileId: order.profileId,
@@ -47,18 +47,21 @@ export function cutStock(order: StockOrder, solver: Solver, budget: StockBudget 
     order,
     by: problem.by,
     cost: heldCost + cost,
-    bound: heldCost + bound,
+    // What is held is no bound of the others: where theirs is not known, none is.
+    bound: bound === 0 && cost > 0 ? 0 : heldCost + bound,
     proved: sure && bound === cost,
     fewestProved: found.bound >= found.answer.cost && problem.tie > 1,
-    boards: [...held, ...boards],
+    boards: held.length === 0 ? boards : inListOrder(order, [...held, ...boards]),
     unplaced: order.items.filter((item) => unplaced.has(item)).map((item) => item.id),
     loosened,
   };
 }
 
-/** What a board costs, in the unit of the plan's cost. */
-function costOf({ by }: Problem, board: CutBoard): number {
-  return board.onHand ? 0 : by === 'money' ? (board.price ?? 0) : board.length;
+/** What boards cost, in the unit of the plan's cost. */
+export function costOfBoards(by: StockPlan['by'], boards: readonly CutBoard[]): number {
+  const cost = ({ onHand, price, length }: CutBoard): number =>
+    onHand ? 0 : by === 'money' ? (price ?? 0) : length;
+  return boards.reduce((sum, board) => sum + cost(board), 0);
 }
 
 /** What the boards cost in the problem's own money or length. */

@@ -15,15 +15,20 @@ export interface Answer {
 /** Puts pieces on a board: `supply` is the index, `left` what is still wanted. Empty when nothing fits. */
 export type Filler = (supply: number, left: readonly number[]) => Parts;
 
+/** What boards cost together. */
+export function costOf(problem: Problem, boards: readonly Pattern[]): number {
+  return boards.reduce((sum, board) => sum + problem.supplies[board.supply]!.cost, 0);
+}
+
 /** The answer of these boards: costs summed, what they lack counted as missed. */
 export function answerOf(problem: Problem, boards: readonly Pattern[]): Answer {
   const missed = problem.kinds.map((kind) => kind.count);
-  let cost = 0;
-  for (const board of boards) {
-    cost += problem.supplies[board.supply]!.cost;
-    for (const [kind, count] of board.parts) missed[kind]! -= count;
-  }
-  return { boards, missed, cost: cost + problem.miss * missed.reduce((sum, each) => sum + each, 0) };
+  for (const { parts } of boards) for (const [kind, count] of parts) missed[kind]! -= count;
+  return {
+    boards,
+    missed,
+    cost: costOf(problem, boards) + problem.miss * missed.reduce((sum, each) => sum + each, 0),
+  };
 }
 
 /** Whether an answer is one: no board overfull, none used too often, no piece twice. Throws with what is wrong. */

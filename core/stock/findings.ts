@@ -1,11 +1,12 @@
-// Pieces that no board is left for, as findings. What is longer than every board of a profile without scarfs the checks
+// Pieces that no board is left for, and boards that can no longer be held, as findings. What is longer than every board of a profile without scarfs the checks
 // of the rooms have said already; nothing is said twice and nothing is left unsaid.
 
-import { finding, mm, type Place, sayLength } from '../fit/say.ts';
+import { finding, listed, mm, type Place, profileName, sayLength } from '../fit/say.ts';
 import type { Finding } from '../fit/types.ts';
+import { lookup } from '../plan/maps.ts';
 import type { LevelId, Plan } from '../plan/schema.ts';
 import { casingPartId, type TrimmedLevel } from './order.ts';
-import type { StockPlan } from './types.ts';
+import type { Loosened, StockPlan } from './types.ts';
 
 interface Home {
   readonly place: Place;
@@ -69,4 +70,47 @@ export function stockPlanFindings(
         ];
       }),
   );
+}
+
+/** held-loose for every board that the plan holds and that can no longer be held [ST13]. It stays in the plan. */
+export function heldFindings(
+  plan: Plan,
+  levels: readonly (TrimmedLevel & { walk: { levelId: LevelId } })[],
+  loosened: readonly Loosened[],
+): Finding[] {
+  if (loosened.length === 0) return [];
+  const homes = homesOf(levels);
+  return loosened.map((loose): Finding => {
+    const { board, profileId, why } = loose;
+    const { length, onHand, pieces } = board;
+    const home = pieces.flatMap((id) => homes.get(id) ?? [])[0];
+    const profile = lookup(plan.profiles, profileId);
+    const moulding = profile ? profileName(profileId, profile) : profileId;
+    const which = `The ${sayLength(plan, length)} board of ${moulding}${onHand ? ' on hand' : ''} held for ${listed(pieces)}`;
+    return finding('held-loose', home?.place ?? { level: null, room: null, at: null }, {
+      about: [...pieces, profileId],
+      figures: {
+        lengthMm: mm(length),
+        ...(why.is === 'too-long' ? { needMm: mm(why.takes), roomMm: mm(why.room) } : {}),
+      },
+      message: `${which} can no longer be held: ${looseWords(plan, loose)}.`,
+      remedies: ['Let it go.', 'Hold the board that its pieces are cut from now.'],
+    });
+  });
+}
+
+function looseWords(plan: Plan, { board, why }: Loosened): string {
+  const kind = board.onHand ? 'board on hand' : 'stock length';
+  switch (why.is) {
+    case 'gone':
+      return `${listed(why.pieces)} ${why.pieces.length === 1 ? 'is' : 'are'} no longer cut from this moulding`;
+    case 'joint':
+      return 'a wall that was joined for it is no longer joined there';
+    case 'no-length':
+      return `there is no ${kind} of ${sayLength(plan, board.length)} any more`;
+    case 'used-up':
+      return `no ${kind} of ${sayLength(plan, board.length)} is left for it`;
+    case 'too-long':
+      return `they take ${sayLength(plan, why.takes)} now, and it has ${sayLength(plan, why.room)}`;
+  }
 }

@@ -6,14 +6,15 @@ import type { LinearProgram, Solver } from '../fit/types.ts';
 import type { Worths } from './bound.ts';
 import { type Answer, tidied } from './fill.ts';
 import { goodFillings, worthTable } from './knapsack.ts';
-import { alwaysPlaced, type Pattern, type Problem, restOf } from './problem.ts';
+import { alwaysPlaced, type Pattern, type Problem, restOf, wholeBound } from './problem.ts';
 
 /** Below this a part of a board in a solver's answer is none. */
 const WHOLE = 1e-6;
-/** The solver's rounding of a sum of costs, as a part of it. */
-const ROUNDING = 1e-9;
 /** Kept off limits that come from sums of rounded worths: parts of the sum. */
 const SLOP = 1e-12;
+
+/** How many of each board rounding gives up in turn: the more, the larger the rest that is searched on its own. */
+export const LEAVES = [0, 1, 3] as const;
 
 export interface Choice {
   readonly program: LinearProgram;
@@ -119,25 +120,24 @@ function boardsIn(
 }
 
 /**
- * The best answer out of these boards alone; null when the solver's work ran out with none. `least`: no answer out of
- * them costs less, whole; Infinity where there is none.
+ * The best answer out of these boards alone that costs less than `below`; null when the solver's work ran out with none.
+ * `least`: no answer out of them costs less, whole; Infinity where there is none below.
  */
 export function chosenFrom(
   problem: Problem,
   patterns: readonly Pattern[],
   solver: Solver,
   nodes: number,
+  below: number,
 ): { answer: Answer | null; least: number | null } {
   const counts = problem.kinds.map((kind) => kind.count);
   const stock = problem.supplies.map((each) => each.limit);
   const asked = choice(problem, patterns, counts, stock, true);
-  const solved = solver.solve(asked.program, nodes);
+  const solved = solver.solve(asked.program, nodes, below - 0.5);
   if (solved.status === 'infeasible') return { answer: null, least: Number.POSITIVE_INFINITY };
   if (solved.status === 'unbounded') throw new Error('stock: the choice of boards has no bound');
   const answer = solved.x ? tidied(problem, boardsIn(patterns, asked, solved.x, Math.round)) : null;
-  // Costs are whole: a bound just over a whole number, by more than the solver's rounding, is the next one.
-  const least = solved.bound === null ? null : Math.ceil(solved.bound - ROUNDING * Math.max(1, solved.bound));
-  return { answer, least };
+  return { answer, least: solved.bound === null ? null : wholeBound(solved.bound) };
 }
 
 /** What rounding leaves: the boards kept, and the rest as a problem of its own. */

@@ -2,13 +2,15 @@
 
 export { type Alternative, alternatives } from './alternatives.ts';
 export { cutStock } from './cut.ts';
-export { stockPlanFindings } from './findings.ts';
+export { heldFindings, stockPlanFindings } from './findings.ts';
+export { heldBoardOf } from './held-joints.ts';
+export { joinedForLength } from './only-length.ts';
 export { casingPartId, HUNDREDTHS, kerfCharge, needOf, orderOf, type TrimmedLevel } from './order.ts';
 export { type PlannedBoards, planBoards } from './plan-boards.ts';
 export { keptOffcuts, moneyOf, type PurchaseLine, purchaseOf } from './purchase.ts';
 export type {
   CutBoard,
-  LockedBoard,
+  Loosened,
   StockBudget,
   StockItem,
   StockLength,

@@ -5,11 +5,12 @@
 import type { Solver } from '../fit/types.ts';
 import type { Splits } from '../trim/types.ts';
 import type { Ticks } from '../units/ticks.ts';
-import { cutStock } from './cut.ts';
+import { costOfBoards, cutStock } from './cut.ts';
+import { takeHeld } from './held.ts';
 import { jointBound, jointPicks } from './joint.ts';
-import { keepsRules, type Layout, levelsAt, piecesOf } from './layout.ts';
+import { keepsRules, type Layout, levelsAt, ordersOf, piecesOf } from './layout.ts';
 import { type LongStretch, leastCut, longStretches } from './long.ts';
-import { orderOf, type TrimmedLevel } from './order.ts';
+import type { TrimmedLevel } from './order.ts';
 import { type Cells, optionsOf } from './places.ts';
 import type { Cut } from './problem.ts';
 import type { StockBudget, StockOrder, StockPlan } from './types.ts';
@@ -42,9 +43,14 @@ export function withBound(stock: StockPlan, bound: number): StockPlan {
   return { ...stock, bound: least, proved: least === stock.cost, fewestProved: false };
 }
 
-/** Fewer left out, then cheaper, then fewer boards. */
+/** Fewer boards let loose, fewer pieces left out, then cheaper, then fewer boards. */
 function isBetter(a: StockPlan, b: StockPlan): boolean {
-  return (a.unplaced.length - b.unplaced.length || a.cost - b.cost || a.boards.length - b.boards.length) < 0;
+  return (
+    (a.loosened.length - b.loosened.length ||
+      a.unplaced.length - b.unplaced.length ||
+      a.cost - b.cost ||
+      a.boards.length - b.boards.length) < 0
+  );
 }
 
 /** Better boards by joining these stretches elsewhere than `splits` has them; `plain`, cut for `splits`, where there are none. */
@@ -61,15 +67,18 @@ export function joinBoards(
   const work = budget.work ?? 1;
   const longs = choices.map((each) => each.long);
   const start = levelsAt(layout, splits);
-  const sure = without(plain.order, start, longs);
+  const held = takeHeld(plain.order);
+  const heldCost = costOfBoards(plain.by, held.boards);
+  const sure = without(held.rest, start, longs);
   const placed = plain.unplaced.length === 0;
   let best: Joined = { stock: plain, splits };
   let bound = placed
-    ? jointBound(
+    ? heldCost +
+      jointBound(
         withLeastNeeds(layout, sure, start, longs),
         choices.map(({ cells }) => cells.options),
         solver,
-        plain.cost,
+        plain.cost - heldCost,
         work,
       )
     : 0;
@@ -79,7 +88,7 @@ export function joinBoards(
 
   const laidOut = (tried: Splits): { levels: readonly TrimmedLevel[]; order: StockOrder } | null => {
     const levels = levelsAt(layout, tried);
-    const order = orderOf(plan, levels).find((each) => each.profileId === profileId);
+    const order = ordersOf(layout, levels).find((each) => each.profileId === profileId);
     if (!order) throw new Error(`stock: no order of ${profileId} once its stretches are joined elsewhere`);
     return keepsRules(layout, levels, longs) ? { levels, order } : null;
   };
@@ -114,7 +123,7 @@ export function joinBoards(
       solver,
       work,
     );
-    if (!chosen || (many && chosen.cost >= best.stock.cost)) break;
+    if (!chosen || (many && heldCost + chosen.cost >= best.stock.cost)) break;
     const cuts = options.map((ways, i) => ways[chosen.picks[i]!]!.cuts);
     const key = cuts.join(';');
     if (tried.has(key)) break;

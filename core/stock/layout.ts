@@ -5,8 +5,10 @@ import type { Plan } from '../plan/schema.ts';
 import { settingsOf } from '../plan/settings.ts';
 import { trimRoom } from '../trim/trim-room.ts';
 import { type Piece, type RoomTrim, type Splits, splitKey } from '../trim/types.ts';
+import { type Holding, withHeld } from './held-joints.ts';
 import type { LongStretch } from './long.ts';
-import { needOf, type TrimmedLevel } from './order.ts';
+import { needOf, orderOf, type TrimmedLevel } from './order.ts';
+import type { StockOrder } from './types.ts';
 
 /** What is laid out: the levels as they were derived with the splits given, and the stretches that may be joined anew. */
 export interface Layout {
@@ -14,6 +16,7 @@ export interface Layout {
   readonly levels: readonly TrimmedLevel[];
   readonly longs: readonly LongStretch[];
   readonly given: Splits;
+  readonly held: Holding['boards'];
 }
 
 /** The levels with rooms trimmed anew in which a stretch is joined at `splits` and not as given. */
@@ -29,6 +32,11 @@ export function levelsAt({ plan, levels, longs, given }: Layout, splits: Splits)
       return own ? trimRoom(plan, trim.room, splits) : trim;
     }),
   }));
+}
+
+/** The orders of levels that were laid out, with the boards that are held of each. */
+export function ordersOf({ plan, held }: Layout, levels: readonly TrimmedLevel[]): StockOrder[] {
+  return orderOf(plan, levels).map((order) => withHeld(order, held));
 }
 
 /** The pieces of these stretches, wherever they are joined. */

@@ -8,12 +8,14 @@ import { settingsOf } from '../plan/settings.ts';
 import type { Splits } from '../trim/types.ts';
 import type { Ticks } from '../units/ticks.ts';
 import { cutStock } from './cut.ts';
+import { holdBoards } from './held-joints.ts';
 import { type Choice, joinBoards, withBound } from './join-boards.ts';
-import { keepsRules, type Layout, levelsAt } from './layout.ts';
+import { keepsRules, type Layout, levelsAt, ordersOf } from './layout.ts';
 import { longStretches } from './long.ts';
-import { orderOf, type TrimmedLevel } from './order.ts';
+import type { TrimmedLevel } from './order.ts';
 import { cellsOf, firstAllowed } from './places.ts';
-import type { StockBudget, StockOrder, StockPlan, StockProgress } from './types.ts';
+import { joinedAt, runOutJoints } from './run-out.ts';
+import type { Loosened, StockBudget, StockOrder, StockPlan, StockProgress } from './types.ts';
 
 /** Ways of joining looked at in one profile, and for one stretch at most and at least. */
 const WAYS = 240;
@@ -26,11 +28,13 @@ export interface PlannedBoards {
   readonly splits: Splits;
   /** In the order of `orderOf`, for the plan laid out at `splits`. */
   readonly stock: readonly StockPlan[];
+  /** Boards of the plan that can no longer be held [ST13]. */
+  readonly loosened: readonly Loosened[];
 }
 
 /**
  * Cuts every order of a plan, joining long stretches where it serves the boards [ST5–ST8, ST12, ST13]. `given` stands as
- * it is. Once the budget's `tell` stops, what is found is kept and the rest is laid quickly.
+ * it is, but for joints that the plan holds. Once the budget's `tell` stops, what is found is kept and the rest is laid quickly.
  */
 export function planBoards(
   plan: Plan,
@@ -40,12 +44,49 @@ export function planBoards(
   asked: StockBudget = {},
 ): PlannedBoards {
   const { budget, stopped } = stoppable(asked);
-  const kept = new Set((asked.locked ?? []).flatMap((board) => board.pieces));
-  const longs = longStretches(plan, levels, given, kept);
-  const layout: Layout = { plan, levels, longs, given };
+  const holding = holdBoards(plan, levels, given);
+  const kept = new Set([...holding.boards.values()].flatMap((held) => held.flatMap((board) => board.pieces)));
+  /** `more`: joints of stretches for which boards ran out; where they lie is chosen as of all others. */
+  const plannedWith = (more: Splits): Omit<PlannedBoards, 'loosened'> => {
+    const keys = new Set(Object.keys(more));
+    const splits = keys.size === 0 ? holding.splits : { ...holding.splits, ...more };
+    const own = keys.size === 0 ? holding.levels : joinedAt(plan, holding.levels, splits, keys);
+    const longs = longStretches(plan, own, holding.splits, kept);
+    const layout: Layout = { plan, levels: own, longs, given: splits, held: holding.boards };
+    const { stock, ...planned } = cutOrders(layout, solver, budget, stopped);
+    const joined = new Set(longs.filter(({ key }) => keys.has(key)).map(({ profileId }) => profileId));
+    // Of which stretches run out each choice would have to be bounded: that is not done.
+    return {
+      ...planned,
+      stock: stock.map((each) => (joined.has(each.order.profileId) ? withBound(each, 0) : each)),
+    };
+  };
+  let more: Splits = {};
+  let planned = plannedWith(more);
+  for (;;) {
+    const joints = runOutJoints(plan, holding.levels, planned.stock, { ...holding.splits, ...more }, kept);
+    if (Object.keys(joints).length === 0) break;
+    more = { ...more, ...joints };
+    const next = plannedWith(more);
+    if (unplacedIn(next.stock) >= unplacedIn(planned.stock)) break;
+    planned = next;
+  }
+  const loosened = [...holding.loosened, ...planned.stock.flatMap((each) => each.loosened)];
+  return { ...planned, loosened };
+}
+
+const unplacedIn = (stock: readonly StockPlan[]): number =>
+  stock.reduce((sum, each) => sum + each.unplaced.length, 0);
+
+function cutOrders(
+  layout: Layout,
+  solver: Solver,
+  budget: StockBudget,
+  stopped: () => boolean,
+): Pick<PlannedBoards, 'splits' | 'stock'> {
   const { choices, splits: first } = choicesIn(layout);
   let splits = first;
-  const stock = orderOf(plan, levelsAt(layout, splits)).map((order) => {
+  const stock = ordersOf(layout, levelsAt(layout, splits)).map((order) => {
     const plain = cutStock(order, solver, budget);
     const own = choices.filter((each) => each.long.profileId === order.profileId);
     if (own.length === 0) return plain;
@@ -54,11 +95,11 @@ export function planBoards(
     splits = found.splits;
     return found.stock;
   });
-  if (splits === given) return { splits, stock };
+  if (splits === layout.given) return { splits, stock };
   // Where one profile's joints change what another's pieces need, that one is cut again.
   return {
     splits,
-    stock: orderOf(plan, levelsAt(layout, splits)).map((order) => {
+    stock: ordersOf(layout, levelsAt(layout, splits)).map((order) => {
       const known = stock.find((each) => each.order.profileId === order.profileId);
       if (known && sameItems(known.order, order)) return known;
       const again = cutStock(order, solver, budget);

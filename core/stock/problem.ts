@@ -99,6 +99,12 @@ export interface Pattern {
   readonly parts: Parts;
 }
 
+/** What is made least: money where every length that can be bought has a price [ST5]. */
+export function leastOf({ by, lengths, endTrim }: StockOrder): 'money' | 'length' {
+  const bought = lengths.filter((each) => !each.onHand && each.limit !== 0 && each.length >= endTrim);
+  return by ?? (bought.every((each) => each.price !== null) ? 'money' : 'length');
+}
+
 function greatestCommonDivisor(a: number, b: number): number {
   while (b > 0) [a, b] = [b, a % b];
   return a;
@@ -161,7 +167,7 @@ export function problemOf(order: StockOrder, choices: readonly Options<Cut>[] = 
   const pieces =
     items.length +
     choices.reduce((sum, options) => sum + Math.max(0, ...options.map((option) => option.length)), 0);
-  const by = here.every((each) => each.onHand || each.price !== null) ? 'money' : 'length';
+  const by = leastOf(order);
   const price = (each: (typeof here)[number]): number =>
     each.onHand ? 0 : by === 'money' ? each.price! : each.length;
   const unit = here.reduce((divisor, each) => greatestCommonDivisor(price(each), divisor), 0) || 1;
@@ -243,6 +249,14 @@ export function taken(kinds: readonly Kind[], parts: Parts): Ticks {
     widest = Math.max(widest, kinds[kind]!.kerf);
   }
   return weight - widest;
+}
+
+/** The solver's rounding of a sum of costs, as a part of it. */
+const ROUNDING = 1e-9;
+
+/** A solver's bound as a whole cost: one over a whole number by more than the solver's rounding is the next one. */
+export function wholeBound(bound: number): number {
+  return Math.ceil(bound - ROUNDING * Math.max(1, bound));
 }
 
 /** The cost in units and the number of boards, of a sum of costs. */

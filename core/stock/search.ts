@@ -5,8 +5,8 @@
 import type { Solver } from '../fit/types.ts';
 import { lowerBound } from './bound.ts';
 import { firstRows, leastCounts, type TooFew } from './counts.ts';
-import { type Answer, answerOf, better, firstAnswer } from './fill.ts';
-import { boardsBelow, chosenFrom, joined, roundedDown } from './finish.ts';
+import { type Answer, answerOf, better, costOf, firstAnswer } from './fill.ts';
+import { boardsBelow, chosenFrom, joined, LEAVES, type Rounded, roundedDown } from './finish.ts';
 import { leastUnits, type Pattern, type Problem, unitsOf } from './problem.ts';
 import { shared } from './share.ts';
 import { triedAnswer } from './tries.ts';
@@ -19,26 +19,30 @@ const ROUNDS = 400;
 const LISTED = 10_000;
 const LIST_SEARCH = 400_000;
 /** Up to this many listed boards are chosen from at once; of more, first those of a part of the gap. */
-const FEW = 1_500;
+const FEW = 800;
 /** Parts of the gap to the bound that the proof goes through. */
 const PARTS = [0.125, 0.35, 1] as const;
-/** Nodes of the solver for one choice of boards: more the fewer the boards, few where only their number is still open. */
+/**
+ * Nodes of the solver for one choice of boards: more the smaller its programme, few where only their number is still
+ * open. Programmes that leave fewer than the least are not asked.
+ */
 const NODES = 500;
-const LEAST_NODES = 30;
-const NODE_BOARDS = 150_000;
+const LEAST_NODES = 8;
+const NODE_FACTORS = 3_000_000;
 const TIE_NODES = 20;
 /** Orders of more pieces are not proved by a choice among all boards: its work has no useful limit. */
 const PROVED = 600;
-/** How many of each board rounding gives up in turn: the more, the larger the rest that is searched on its own. */
-const LEAVES = [0, 1, 3] as const;
-/** Boards seen on the way that the solver chooses from where there are too many to list, and its nodes. */
+/** Boards seen on the way that the solver chooses from where there are too many to list. */
 const SEEN = 1_000;
-const SEEN_NODES = 60;
+/** A rest of more pieces that is a larger part of the whole is not searched: what that gains is not worth its work. */
+const LEFT = 150;
+const MOST_LEFT = 0.5;
 /** Up to this many different pieces whole boards are counted for the bound. */
 const COUNTED = 120;
-/** Up to this many pieces the boards so counted are filled too, and so many counts are tried. */
-const FILLED = 80;
+/** So many counts are tried on orders of few pieces and on larger ones. */
 const COUNTS = 12;
+const FEW_PIECES = 80;
+const MANY_COUNTS = 2;
 /** Quick answers tried on an order of so many pieces, fewer on larger ones, and nodes of each knapsack in them. */
 const USUAL = 60;
 const TRIES = 120;
@@ -55,14 +59,16 @@ export interface Found {
 /** Told after each step; false stops the search with the best so far. */
 export type Tell = (found: Found, step: StockProgress['step']) => boolean;
 
-/** The best boards found for a problem with at least one piece, and the bound. `work` 1 is the usual work, 0 none. `whole`
- * is false for what rounding leaves, which is not rounded again. */
+/**
+ * The best boards found for a problem with at least one piece, and the bound. `work` 1 is the usual work, 0 none. `under`
+ * is given for what rounding leaves: only answers that cost less are of use, and it is not rounded again.
+ */
 export function searchBoards(
   problem: Problem,
   solver: Solver,
   work: number,
   tell: Tell,
-  whole = true,
+  under: number | null = null,
 ): Found {
   let best: Found = { answer: firstAnswer(problem), bound: 0 };
   if (work <= 0 || !tell(best, 'start')) return best;
@@ -76,18 +82,19 @@ export function searchBoards(
   best = { ...best, answer: early.best };
   const known = [...best.answer.boards, ...early.boards];
   const { bound, worths, patterns } = lowerBound(problem, known, solver, {
-    goal: best.answer.cost,
+    goal: under ?? best.answer.cost,
     rounds: Math.ceil(ROUNDS * work),
     work: SEARCH * work,
   });
   best = { ...best, bound };
 
-  const done = (): boolean => best.bound >= best.answer.cost;
+  const limit = (): number => Math.min(best.answer.cost, under ?? Number.POSITIVE_INFINITY);
+  const done = (): boolean => best.bound >= limit();
   /** Nothing costs less in money or length; only the number of boards is open. */
   const tied = (): boolean => leastUnits(problem, best.bound) >= unitsOf(problem, best.answer.cost);
   const nodesFor = (boards: number): number => {
-    const usual = Math.max(LEAST_NODES, Math.min(NODES, NODE_BOARDS / boards));
-    return Math.ceil((tied() ? TIE_NODES : usual) * work);
+    const most = Math.floor(NODE_FACTORS / (boards * problem.kinds.length));
+    return Math.ceil(Math.min(tied() ? TIE_NODES : NODES, most) * work);
   };
   const take = (answer: Answer | null): void => {
     if (answer) best = { ...best, answer: better(best.answer, answer) };
@@ -99,7 +106,9 @@ export function searchBoards(
     });
   /** The best answer among the boards that answers below `below` can use: there is no cheaper one than both. */
   const choose = (listed: readonly Pattern[], below: number): void => {
-    const chosen = chosenFrom(problem, listed, solver, nodesFor(listed.length));
+    const nodes = nodesFor(listed.length);
+    if (nodes < LEAST_NODES * work) return;
+    const chosen = chosenFrom(problem, listed, solver, nodes, limit());
     take(chosen.answer);
     if (chosen.least === null) return;
     best = {
@@ -125,17 +134,17 @@ export function searchBoards(
     return all !== null;
   };
 
-  /** Counts of whole boards, cheapest first, until the pieces can be shared among them. */
-  const count = (): void => {
+  /** Counts of whole boards, cheapest first, until the pieces can be shared among them; `most` of them are tried. */
+  const count = (most: number): void => {
     const rows = firstRows(problem, worths);
     const tooFew: TooFew[] = [];
     let seen: readonly Pattern[] = patterns;
     let sure = true;
-    for (let asked = 0; asked < COUNTS && !done(); asked++) {
-      const least = leastCounts(problem, rows, tooFew, seen, solver, best.answer.cost);
+    for (let asked = 0; !done(); asked++) {
+      const least = leastCounts(problem, rows, tooFew, seen, solver, limit());
       seen = least.seen;
       if (sure) best = { ...best, bound: Math.max(best.bound, Math.min(least.cost, best.answer.cost)) };
-      if (least.found === null || done() || problem.pieces > FILLED) return;
+      if (least.found === null || done() || asked >= most) return;
       const way = shared(problem, least.found.counts, seen, solver, work);
       take(way.answer);
       if (way.answer) return;
@@ -145,26 +154,46 @@ export function searchBoards(
     }
   };
 
+  /** The fractional choice rounded down, and the rest searched on its own; false where that is too much of the whole. */
+  const round = (rounded: (leave: number) => Rounded, leave: number): boolean => {
+    const part = rounded(leave);
+    if (part.rest.pieces > Math.max(LEFT, MOST_LEFT * problem.pieces)) return false;
+    if (part.rest.pieces === 0) take(joined(problem, part, answerOf(part.rest, [])));
+    else if (part.rest.pieces <= PROVED && part.kept.length > 0) {
+      const under = best.answer.cost - costOf(problem, part.kept);
+      take(joined(problem, part, searchBoards(part.rest, solver, work, () => true, under).answer));
+    }
+    return true;
+  };
+
   if (done() || !tell(best, 'bound')) return best;
   const effort = { count: triesOf(TRIES), goal: bound, search: TRY_SEARCH };
   const tried = triedAnswer(problem, worths.values, best.answer, effort);
   take(tried.best);
   if (done() || !tell(best, 'improve')) return best;
-  if (problem.pieces <= PROVED && problem.kinds.length <= COUNTED) count();
+  const small = problem.pieces <= FEW_PIECES;
+  const counted = problem.pieces <= PROVED && problem.kinds.length <= COUNTED;
+  if (counted) count(small ? COUNTS : 0);
   if (done() || !tell(best, 'prove')) return best;
+  const rounded = under === null && !small ? roundedDown(problem, patterns, solver) : null;
+  if (rounded) {
+    round(rounded, LEAVES[0]);
+    if (done() || tied() || !tell(best, 'improve')) return best;
+  }
+  if (counted && !small) {
+    count(MANY_COUNTS);
+    if (done() || !tell(best, 'prove')) return best;
+  }
   if (problem.pieces <= PROVED && prove()) return best;
-  if (!whole) {
+  if (under !== null) {
     const seen = [...patterns, ...best.answer.boards, ...tried.boards].slice(0, SEEN);
-    if (!done()) take(chosenFrom(problem, seen, solver, Math.ceil(SEEN_NODES * work)).answer);
+    if (!done()) choose(seen, 0);
     return best;
   }
-  const rounded = roundedDown(problem, patterns, solver);
-  for (const leave of rounded ? LEAVES : []) {
-    const part = rounded!(leave);
-    if (part.rest.pieces === 0) take(joined(problem, part, answerOf(part.rest, [])));
-    else if (part.rest.pieces <= PROVED && part.kept.length > 0) {
-      take(joined(problem, part, searchBoards(part.rest, solver, work, () => true, false).answer));
-    }
+  const again = rounded ?? roundedDown(problem, patterns, solver);
+  if (!again) return best;
+  for (const leave of rounded ? LEAVES.slice(1) : LEAVES) {
+    if (!round(again, leave)) break;
     if (done() || tied() || !tell(best, 'improve')) return best;
   }
   if (problem.pieces <= PROVED && tell(best, 'prove')) prove();

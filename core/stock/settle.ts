@@ -99,7 +99,7 @@ export function boardOf(
   stock: StockLength,
   items: readonly StockItem[],
   place: ReadonlyMap<StockItem, number>,
-  locked: boolean,
+  held: boolean,
 ): CutBoard {
   const used = items.reduce((sum, item) => sum + item.need, 0);
   const cuts = items.reduce((sum, item) => sum + item.kerf, 0);
@@ -113,7 +113,7 @@ export function boardOf(
     used,
     kerfs: Math.min(cuts, left),
     offcut: Math.max(0, left - cuts),
-    locked,
+    held,
   };
 }
 

@@ -1,7 +1,7 @@
 // What stock is asked and what it answers: the pieces of one profile, the boards they may be cut from, and the boards as
 // they are to be cut. Lengths in ticks, money in hundredths, both whole. Knows neither report nor sheets.
 
-import type { Profile, ProfileId } from '../plan/schema.ts';
+import type { HeldBoard, Profile, ProfileId } from '../plan/schema.ts';
 import type { Ticks } from '../units/ticks.ts';
 
 /** One thing to be cut: a board of a run, a return piece or a part of a casing. */
@@ -38,6 +38,10 @@ export interface StockOrder {
   /** Off-cuts of at least this are worth keeping. */
   readonly keepFrom: Ticks;
   readonly sparePercent: number;
+  /** Boards of this profile that stay as they are [ST13]; absent: none. */
+  readonly held?: readonly HeldBoard[];
+  /** What is made least, where boards that told it are taken out; absent: as the lengths tell [ST5]. */
+  readonly by?: StockPlan['by'];
 }
 
 /** One board as it is cut, from its trimmed end on. `trim + Σ need + kerfs + offcut = length`, exactly. */
@@ -53,16 +57,24 @@ export interface CutBoard {
   /** All kerfs as far as they lie on the board. */
   readonly kerfs: Ticks;
   readonly offcut: Ticks;
-  /** As the user holds it, not chosen here. */
-  readonly locked: boolean;
+  /** As the user holds it, not chosen here [ST13]. */
+  readonly held: boolean;
 }
 
-/** A board that is to stay as it is [ST13]: its length, whether it is one on hand, and its pieces. */
-export interface LockedBoard {
+/**
+ * Why a board can no longer be held [ST13]: pieces of it are no longer cut from its profile, a stretch is no longer joined as
+ * held, no stock is of its length, all of that length are used, or its pieces take more than it has room for, ticks.
+ */
+export type LooseWhy =
+  | { readonly is: 'gone'; readonly pieces: readonly string[] }
+  | { readonly is: 'joint' | 'no-length' | 'used-up' }
+  | { readonly is: 'too-long'; readonly takes: Ticks; readonly room: Ticks };
+
+/** A board that the plan holds and that can no longer be held. */
+export interface Loosened {
   readonly profileId: ProfileId;
-  readonly length: Ticks;
-  readonly onHand: boolean;
-  readonly pieces: readonly string[];
+  readonly board: HeldBoard;
+  readonly why: LooseWhy;
 }
 
 /** The boards of one order. */
@@ -81,16 +93,14 @@ export interface StockPlan {
   readonly boards: readonly CutBoard[];
   /** Longer than every board, or no board left for them: the items' ids. */
   readonly unplaced: readonly string[];
-  /** Locked boards that can no longer be had: a piece is gone, does not fit any more, or no such board is left. */
-  readonly loosened: readonly LockedBoard[];
+  /** Held boards of the order that can no longer be held. */
+  readonly loosened: readonly Loosened[];
 }
 
 /** How far to go. All limits are of work, none of time: same order and budget, same boards. */
 export interface StockBudget {
   /** 1 is the usual work; 0 stops at the first good answer, 2 doubles. */
   readonly work?: number;
-  /** Boards that stay as they are; all others are laid around them. */
-  readonly locked?: readonly LockedBoard[];
   /** Told after each step; answering `stop` keeps the best so far. */
   readonly tell?: (progress: StockProgress) => 'go' | 'stop';
 }

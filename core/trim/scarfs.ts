@@ -80,7 +80,9 @@ export function partsOf(
   if (fits(reach.whole)) return whole;
   const least = Math.max(2, Math.floor(stretch.L / Math.max(1, longest)));
   for (let count = least; count <= MOST_PARTS; count++) {
-    const cuts = Array.from({ length: count + 1 }, (_, i) => (stretch.L * i) / count);
+    const cuts = Array.from({ length: count + 1 }, (_, i) =>
+      i === count ? stretch.L : roundHalfAway((stretch.L * i) / count),
+    );
     const parts = withLaps(cuts, stretch, room);
     if (parts.every((_, i) => fits(roughOverall(parts, i, stretch, reach, settings)))) return parts;
   }

@@ -1,5 +1,6 @@
 // A decision at a corner to one plain sentence with its figures, as the report and the sheets print it. RULES: JT, WB.
 
+import { LINE_NAMES } from '../plan/kinds.ts';
 import type { JointChoice, Plan, TrimLine } from '../plan/schema.ts';
 import type { Settings } from '../plan/settings.ts';
 import { formatAngle } from '../units/format.ts';
@@ -8,9 +9,6 @@ import type { CornerJoint, Lost } from './corners.ts';
 import type { Decision } from './runs.ts';
 import { sayLength } from './say.ts';
 import type { Piece, StopAt } from './types.ts';
-
-const nameOf = (line: string): string =>
-  line === 'chairRail' ? 'chair rail' : line === 'pictureRail' ? 'picture rail' : line;
 
 /** `inside 91.5° measured`, `outside 90° drawn`, and the angle it is set for where build-up is allowed for. */
 function angleWords({ corner, angles, how }: CornerJoint): string {
@@ -56,7 +54,7 @@ export function unmadeWords(
   piece: Piece | undefined,
   right: boolean,
 ): string {
-  const name = nameOf(line);
+  const name = LINE_NAMES[line];
   const chosen =
     user.joint === undefined
       ? `Your choice of the worked ${name} board cannot be followed`
@@ -104,7 +102,7 @@ function doneWords(piece: Piece, right: boolean): string {
 export function decisionWords(decision: Decision, plan: Plan, settings: Settings): string {
   const { joint, choice, before, after } = decision;
   const measured = angleWords(joint);
-  const mouldings = `${before.profile.form} ${nameOf(before.line)}`;
+  const mouldings = `${before.profile.form} ${LINE_NAMES[before.line]}`;
   if (choice === 'mitre') {
     if (joint.needsLength) {
       const least = sayLength(plan, settings.copeMin);

@@ -5,6 +5,7 @@
 import type { IpcMain, IpcMainInvokeEvent, WebContents } from 'electron';
 import { CALL_NAMES, callChannel, DROP_CHANNEL } from '../channels.ts';
 import { MAX_PAYLOAD_BYTES } from '../contract.ts';
+import { CallRefused } from '../services/index.ts';
 import { ORIGIN } from './scheme.ts';
 
 export interface CallTargets {
@@ -17,9 +18,13 @@ export interface CallTargets {
   log(line: string): void;
 }
 
-/** Length as JSON, characters: enough to tell a plan from an attack. Not JSON at all: refused. */
+/** Length as JSON, characters: enough to tell a plan from an attack. What cannot be JSON at all is too large. */
 function sizeOf(sent: unknown): number {
-  return JSON.stringify(sent)?.length ?? 0;
+  try {
+    return JSON.stringify(sent)?.length ?? 0;
+  } catch {
+    return Number.POSITIVE_INFINITY;
+  }
 }
 
 /** Why a call is refused; null where it may go on. */
@@ -37,17 +42,25 @@ export function listen(ipc: IpcMain, targets: CallTargets): void {
     ipc.handle(channel, async (event, sent: unknown) => {
       const why =
         refusalOf(event, targets.contents()) ?? (sizeOf(sent) > MAX_PAYLOAD_BYTES ? 'it is too large' : null);
-      if (why !== null) {
-        targets.log(`${channel} refused: ${why}`);
-        throw new Error(`${channel} refused: ${why}`);
+      try {
+        if (why !== null) throw new CallRefused(why);
+        return await answer(sent);
+      } catch (error) {
+        throw toldOf(channel, error);
       }
-      return answer(sent);
     });
+  };
+  /** The log hears it all; the window what it did wrong, and of other failures only that there was one. */
+  const toldOf = (channel: string, error: unknown): Error => {
+    const refused = error instanceof CallRefused;
+    const line = `${channel} ${refused ? 'refused' : 'failed'}: ${error instanceof Error ? error.message : error}`;
+    targets.log(line.replace(/\s+/g, ' '));
+    return new Error(refused ? line : 'The program could not do this.');
   };
   for (const name of CALL_NAMES) guarded(callChannel(name), (sent) => targets.handle(name, sent));
   guarded(DROP_CHANNEL, async (sent) => {
     if (typeof sent !== 'string' || sent === '' || sent.length > 4096)
-      throw new Error(`${DROP_CHANNEL} refused: it names no file`);
+      throw new CallRefused('it names no file');
     return targets.openDropped(sent);
   });
 }

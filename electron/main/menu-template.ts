@@ -56,11 +56,14 @@ function recentItems({ recent, openRecent }: MenuWish): MenuItemConstructorOptio
     label: 'Recent plans',
     enabled: recent.length > 0,
     submenu: recent.map(({ id, name, folder }) => ({
-      label: `${name} – ${folder}`,
+      label: `${asLabel(name)} – ${asLabel(folder)}`,
       click: () => openRecent(id),
     })),
   };
 }
+
+/** A menu takes one `&` for the mark of a key. */
+const asLabel = (name: string): string => name.replaceAll('&', '&&');
 
 function extraItems({ platform, developing }: MenuWish, menu: MenuName): MenuItemConstructorOptions[] {
   // On a Mac a text field can be cut from only where a menu has the role.

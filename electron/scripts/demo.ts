@@ -20,7 +20,9 @@ for (const house of HOUSES) {
     await openPlanFile(join(root, 'demo-data', `${house.name}.copewright.json`)),
   );
   const path = join(out, `${house.name}.pdf`);
-  await writeWhole(path, await pdfOf(solved, { sheet: house.sheet, date: '2026-11-24' }));
+  const pdf = await pdfOf(solved, { sheet: house.sheet, date: '2026-11-24' });
+  if (!pdf.ok) throw new Error(pdf.message);
+  await writeWhole(path, pdf.bytes);
   const { rooms, pieces, findings } = solved.report;
   process.stdout.write(
     `wrote ${relative(process.cwd(), path)}: ${rooms.length} rooms, ${pieces.length} boards, ${findings.length} findings\n`,

@@ -31,8 +31,15 @@ async function runBrowser(file: string | null): Promise<void> {
   await local.runLocal(file, say);
 }
 
+const [named, ...more] = process.argv.slice(2);
+// Nothing is dropped without a word: neither a second plan, nor what was meant for a switch.
+if (more.length > 0 || named?.startsWith('-')) {
+  console.error(
+    'Name one plan and nothing else, as in npm start -- house.copewright.json; a name with blanks goes in quotation marks.',
+  );
+  process.exit(2);
+}
 // npm runs scripts in the program's folder; the user named the file from where they were.
-const [named] = process.argv.slice(2);
 const file = named === undefined ? null : resolve(process.env.INIT_CWD ?? '.', named);
 
 for (const part of [WINDOW, HOST]) await ensure(part, partFolder(part), say);

@@ -2,22 +2,28 @@
 // plan. Only the revision that the window shows is handed over.
 
 import { basename, dirname, join } from 'node:path';
+import type { Plan } from '../../core/plan/schema.ts';
 import type { ExportAnswer, ExportKind, Sent } from '../contract.ts';
 import type { DeskState } from './desk-state.ts';
 import type { DeskCalls } from './desk-types.ts';
 import { EXTENSION, type OpenDocument } from './document-types.ts';
-import { nameFault, stemOf, withEnding } from './file-names.ts';
+import { nameFault, nameOf, stemOf, withEnding } from './file-names.ts';
 import { FileProblem, fileProblem } from './file-problem.ts';
 import { Cancelled, inThread, type Running, WorkFailed } from './in-thread.ts';
 import { mustNotBe } from './same-file.ts';
-import type { MadeFile } from './thread-jobs.ts';
-import { writeWhole } from './write-whole.ts';
+import type { MadeExport, MadeFile } from './thread-jobs.ts';
+import { realTarget, writeWhole } from './write-whole.ts';
 
 const ENDING: Readonly<Record<ExportKind, string>> = { pdf: '.pdf', report: '.report.json', csv: '' };
 /** Names of the tables, to see before the work whether one is there. */
 const TABLES = ['boards.csv', 'casings.csv', 'corners.csv', 'findings.csv', 'cuts.csv', 'order.csv'] as const;
 
 type Wish = Sent<'export'>;
+
+interface Wished {
+  readonly document: OpenDocument;
+  readonly plan: Plan;
+}
 
 const refused = (message: string): ExportAnswer => ({ outcome: 'refused', message });
 
@@ -32,7 +38,7 @@ export function exportCalls(state: DeskState) {
   /** What was written here. Nothing else is shown or opened, whatever other ids the window has. */
   const written = new Map<string, { path: string; kind: ExportKind }>();
   /** The export that is asked for, worked out or written. */
-  let current: { running: Running<readonly MadeFile[]> | null; cancelled: boolean } | null = null;
+  let current: { running: Running<MadeExport> | null; cancelled: boolean } | null = null;
 
   function cancel(): void {
     if (current === null) return;
@@ -43,54 +49,62 @@ export function exportCalls(state: DeskState) {
   const isThere = async (path: string): Promise<boolean> =>
     (await calls.lstat(path).catch(() => null)) !== null;
 
-  /** Why this wish cannot be met; else the plan to hand over. */
-  function wished({ handle, revision, date }: Wish): OpenDocument | string {
+  /** Why this wish cannot be met; else the document, and its plan as it is now: edits may come before it is worked out. */
+  function wished({ handle, revision, date }: Wish): Wished | string {
     const document = documents.get(handle);
     if (document === null) return 'This plan is no longer open.';
     if (document.view().revision !== revision)
       return 'The plan has changed since; look at it again and hand it over once more.';
     if (!isDate(date)) return `${date} is not a day; write a date as year-month-day, such as 2026-01-31.`;
-    return document;
+    return { document, plan: document.plan() };
   }
 
-  async function write(folder: string, files: readonly MadeFile[], plans: readonly string[]): Promise<void> {
-    for (const { name, bytes } of files) {
-      const path = join(folder, name);
-      if (path.endsWith(EXTENSION)) throw new FileProblem(path, 'has the name of a plan; choose another');
-      for (const plan of plans) await mustNotBe(plan, path);
-      await writeWhole(path, bytes, { calls });
+  /** Throws `FileProblem` where writing to `path` would replace a plan: one that is open, or a file with a plan's name. */
+  async function mustBeNoPlan(path: string): Promise<void> {
+    for (const plan of documents.all()) {
+      const own = plan.realPath();
+      if (own !== null) await mustNotBe(own, path);
     }
+    const target = await realTarget(path, calls);
+    if (target.toLowerCase().endsWith(EXTENSION))
+      throw new FileProblem(path, 'leads to a plan; choose another name');
+  }
+
+  /** All are looked at before the first is written. */
+  async function write(folder: string, files: readonly MadeFile[]): Promise<void> {
+    const named = files.map(({ name, bytes }) => ({ path: join(folder, name), bytes }));
+    for (const { path } of named) await mustBeNoPlan(path);
+    for (const { path, bytes } of named) await writeWhole(path, bytes, { calls });
   }
 
   /** Works it out and writes it: one file at `path`, or for tables a folder there. */
-  async function handOver(document: OpenDocument, wish: Wish, path: string): Promise<ExportAnswer> {
-    const { kind, sheet, date } = wish;
+  async function handOver(plan: Plan, wish: Wish, path: string): Promise<ExportAnswer> {
+    const { kind, sheet, date, scale } = wish;
     const single = kind !== 'csv';
-    const plans = documents.all().flatMap((each) => each.realPath() ?? []);
     try {
-      if (single) for (const plan of plans) await mustNotBe(plan, path);
+      if (single) await mustBeNoPlan(path);
       if (current!.cancelled) return { outcome: 'cancelled' };
-      const running = inThread(
-        { kind: 'export', plan: document.plan(), what: kind, sheet, date },
-        (words, done, all) => options.emit('progress', { words, done, all }),
+      const running = inThread({ kind: 'export', plan, what: kind, sheet, date, scale }, (words, done, all) =>
+        options.emit('progress', { words, done, all }),
       );
       current!.running = running;
       const made = await running.done;
+      if (!made.ok) return refused(made.message);
       options.emit('progress', { words: 'Writing', done: 2, all: 3 });
       if (!single) await calls.mkdir(path);
       const folder = single ? dirname(path) : path;
-      const files = single ? made.map(({ bytes }) => ({ name: basename(path), bytes })) : made;
-      await write(folder, files, plans);
+      const files = single ? made.files.map(({ bytes }) => ({ name: basename(path), bytes })) : made.files;
+      await write(folder, files);
       options.emit('progress', { words: 'Done', done: 3, all: 3 });
       const id = ids.give(path);
       written.set(id, { path, kind });
-      return { outcome: 'written', id, names: files.map(({ name }) => name) };
+      return { outcome: 'written', id, names: files.map(({ name }) => name), note: made.note };
     } catch (error) {
       if (error instanceof Cancelled) return { outcome: 'cancelled' };
       if (error instanceof WorkFailed)
         return refused(`This could not be made from the plan (${error.message}); the plan is as it was.`);
       const problem = error instanceof FileProblem ? error : fileProblem(path, error, 'write');
-      return refused(`${basename(problem.path)} ${problem.what}.`);
+      return refused(`${nameOf(problem.path)} ${problem.what}.`);
     }
   }
 
@@ -107,9 +121,10 @@ export function exportCalls(state: DeskState) {
 
   async function bySystem(wish: Wish): Promise<ExportAnswer> {
     const { chooser } = options;
-    const document = wished(wish);
-    if (typeof document === 'string') return refused(document);
+    const first = wished(wish);
+    if (typeof first === 'string') return refused(first);
     if (chooser === null) return { outcome: 'choose' };
+    const { document } = first;
     const { name, title } = document.view();
     const stem = stemOf(name, title);
     const own = document.realPath();
@@ -119,11 +134,11 @@ export function exportCalls(state: DeskState) {
     // While the dialog was open the plan may have gone on.
     const now = wished(wish);
     if (typeof now === 'string') return refused(now);
-    if (wish.kind === 'csv') return handOver(now, wish, await newFolder(chosen, `${stem} tables`));
+    if (wish.kind === 'csv') return handOver(now.plan, wish, await newFolder(chosen, `${stem} tables`));
     const path = withEnding(chosen, ENDING[wish.kind]);
     if (path !== chosen && (await isThere(path)))
-      return refused(`${basename(path)} is there already; choose another name.`);
-    return handOver(now, wish, path);
+      return refused(`${nameOf(path)} is there already; choose another name.`);
+    return handOver(now.plan, wish, path);
   }
 
   async function newFolder(inside: string, name: string): Promise<string> {
@@ -134,8 +149,8 @@ export function exportCalls(state: DeskState) {
   }
 
   async function byPlace({ place, name, over, ...wish }: Sent<'exportPlace'>): Promise<ExportAnswer> {
-    const document = wished(wish);
-    if (typeof document === 'string') return refused(document);
+    const now = wished(wish);
+    if (typeof now === 'string') return refused(now);
     const inside = ids.thingOf(place);
     if (inside === null) return refused('This folder is no longer offered; choose it again.');
     const file = withEnding(name.trim(), ENDING[wish.kind]);
@@ -145,9 +160,9 @@ export function exportCalls(state: DeskState) {
     const single = wish.kind !== 'csv';
     for (const each of single ? [path] : TABLES.map((table) => join(path, table))) {
       if (!over && (await isThere(each)))
-        return { outcome: 'exists', message: `${basename(each)} is there already.` };
+        return { outcome: 'exists', message: `${nameOf(each)} is there already.` };
     }
-    return handOver(document, wish, path);
+    return handOver(now.plan, wish, path);
   }
 
   const exporting = {
@@ -167,7 +182,7 @@ export function exportCalls(state: DeskState) {
       if (made?.kind !== 'pdf' || options.chooser === null) return 'This file is not one to be opened here.';
       if (!made.path.toLowerCase().endsWith('.pdf')) return 'Only a file that ends in .pdf is opened.';
       if (await options.chooser.openInViewer(made.path)) return null;
-      return `${basename(made.path)} could not be opened; the system may have no program for PDF files.`;
+      return `${nameOf(made.path)} could not be opened; the system may have no program for PDF files.`;
     },
   } satisfies Partial<DeskCalls>;
   return { calls: exporting, stop: cancel };

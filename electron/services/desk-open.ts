@@ -1,11 +1,11 @@
 // The calls that bring a plan to the window: new, from a file, a demo house, a version, what a crash left; and what there
 // is to choose from.
 
-import { basename } from 'node:path';
 import type { OpenAnswer, RecoveryOffer } from '../contract.ts';
 import type { DeskState } from './desk-state.ts';
 import type { DeskCalls } from './desk-types.ts';
 import type { OpenDocument } from './document-types.ts';
+import { nameOf } from './file-names.ts';
 import { placeAt } from './places.ts';
 import { readPlanFile } from './plan-file.ts';
 import { demoPath } from './program.ts';
@@ -30,7 +30,7 @@ export function openCalls(state: DeskState) {
   async function offers(): Promise<readonly RecoveryOffer[]> {
     return (await documents.offers()).map(({ path, ...offer }) => ({
       ...offer,
-      name: path === null ? null : basename(path),
+      name: path === null ? null : nameOf(path),
     }));
   }
 
@@ -67,7 +67,7 @@ export function openCalls(state: DeskState) {
     openDemo: async ({ house }) => {
       const path = demoPath(house);
       const { bytes } = await readPlanFile(path, options.env.calls);
-      return answered(await documents.openBytes(basename(path), bytes, false), null);
+      return answered(await documents.openBytes(nameOf(path), bytes, false), null);
     },
     open: async () => {
       if (options.chooser === null) return { outcome: 'choose' };
@@ -82,7 +82,7 @@ export function openCalls(state: DeskState) {
     openPlaceCopy: ({ id }) => openId(id, async (path) => answered(await documents.openCopy(path), null)),
     openText: async ({ name, text }) =>
       answered(
-        await documents.openBytes(basename(name) || 'This file', new TextEncoder().encode(text), true),
+        await documents.openBytes(nameOf(name) || 'This file', new TextEncoder().encode(text), true),
         null,
       ),
     openVersion: async ({ id }) => {

@@ -1,12 +1,12 @@
 // The calls that put a plan into a file. A plan without a file is asked where it is to go: by the system's dialog where
 // there is one, else by the window, which then names a folder by its id and a name.
 
-import { basename, dirname, join } from 'node:path';
+import { dirname, join } from 'node:path';
 import type { SaveAnswer } from '../contract.ts';
 import type { DeskState } from './desk-state.ts';
 import type { DeskCalls } from './desk-types.ts';
 import { EXTENSION, type OpenDocument } from './document-types.ts';
-import { nameFault, stemOf, withEnding } from './file-names.ts';
+import { nameFault, nameOf, stemOf, withEnding } from './file-names.ts';
 import type { SaveOutcome } from './save.ts';
 
 const refused = (message: string, elsewhere: boolean): SaveAnswer => ({
@@ -23,7 +23,7 @@ export function saveCalls(state: DeskState) {
     if (outcome.outcome !== 'saved') return outcome;
     const { realPath } = outcome.file;
     await state.used(realPath);
-    return { outcome: 'saved', name: basename(realPath) };
+    return { outcome: 'saved', name: nameOf(realPath) };
   }
 
   async function saveAs(document: OpenDocument): Promise<SaveAnswer> {

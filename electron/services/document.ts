@@ -16,6 +16,7 @@ import {
 } from './document-types.ts';
 import { readEdit } from './edit-schema.ts';
 import type { Env } from './env.ts';
+import { nameOf } from './file-names.ts';
 import { FileProblem } from './file-problem.ts';
 import { PlanProblem, readPlanFile, readPlanFileIfThere } from './plan-file.ts';
 import { hashOf } from './read-whole.ts';
@@ -34,10 +35,10 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
   let cancelAutosave: (() => void) | null = null;
 
   const unsaved = (): boolean => gone || saved === null || !sameButCounter(plan, saved);
-  const nameNow = (): string => (file === null ? 'This plan' : basename(file.realPath));
+  const nameNow = (): string => (file === null ? 'This plan' : nameOf(file.realPath));
   const view = (): DocumentView => ({
     handle,
-    name: file === null ? null : basename(file.realPath),
+    name: file === null ? null : nameOf(file.realPath),
     title: plan.title,
     revision,
     unsaved: unsaved(),
@@ -111,7 +112,7 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
     }
     const hash = hashOf(bytes);
     await journal.saving(upTo, hash);
-    const name = basename(target.realPath);
+    const name = nameOf(target.realPath);
     const outcome = await save(
       {
         path: target.realPath,
@@ -174,7 +175,7 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
       held = await hooks.hold(path, handle);
     } catch (error) {
       const what = error instanceof FileProblem ? error.what : 'cannot be used';
-      return { outcome: 'refused', message: `${basename(path)} ${what}.`, elsewhere: true };
+      return { outcome: 'refused', message: `${nameOf(path)} ${what}.`, elsewhere: true };
     }
     if (typeof held === 'string') return { outcome: 'refused', message: held, elsewhere: true };
     const outcome = await saveTo(held, wish, true);
@@ -233,7 +234,7 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
     } catch (error) {
       const what = error instanceof FileProblem ? ` ${error.what}.` : '';
       const why = error instanceof PlanProblem ? `: ${error.what}` : what || ' cannot be read.';
-      return { outcome: 'refused', message: `${basename(realPath)}${why}` };
+      return { outcome: 'refused', message: `${nameOf(realPath)}${why}` };
     }
   }
 

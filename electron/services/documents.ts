@@ -2,7 +2,7 @@
 // file, by its real path, has one holder, here and among other running copies. RULES: SK6, SK7, SK10, SK11, SK14.
 
 import { randomBytes } from 'node:crypto';
-import { basename, dirname, join } from 'node:path';
+import { dirname, join } from 'node:path';
 import type { MendNote } from '../../core/edit/index.ts';
 import { emptyPlan, writePlan } from '../../core/plan/index.ts';
 import type { Plan } from '../../core/plan/schema.ts';
@@ -10,6 +10,7 @@ import type { CloseAnswer, DocumentView, OpenedPlan } from '../contract.ts';
 import { openDocument } from './document.ts';
 import type { DocumentHooks, DocumentStart, HeldFile, OpenDocument } from './document-types.ts';
 import type { Env } from './env.ts';
+import { nameOf } from './file-names.ts';
 import { fileProblem } from './file-problem.ts';
 import { openJournal } from './journal.ts';
 import { type Lock, lockKey, takeLock } from './locks.ts';
@@ -72,6 +73,12 @@ export interface DocumentsOptions {
   readonly changed?: (view: DocumentView) => void;
 }
 
+function recoveredWords(failed: number): string {
+  if (failed === 0) return 'This is recovered work; save it by hand when you have looked at it.';
+  const which = failed === 1 ? 'its last edit' : `its last ${failed} edits`;
+  return `This is recovered work; ${which} could not be done again. Save it by hand when you have looked at it.`;
+}
+
 export function openDocuments(env: Env, options: DocumentsOptions = {}): Documents {
   const byHandle = new Map<string, OpenDocument>();
   /** Real path to handle; set before the file is read, so that two openings at once do not both get it. */
@@ -106,7 +113,7 @@ export function openDocuments(env: Env, options: DocumentsOptions = {}): Documen
   }
 
   const heldMessage = (path: string): string =>
-    `${basename(path)} is open in another running copy of the program; close it there first.`;
+    `${nameOf(path)} is open in another running copy of the program; close it there first.`;
 
   const hooks: DocumentHooks = {
     autosaveSeconds: options.autosaveSeconds ?? (() => null),
@@ -121,7 +128,7 @@ export function openDocuments(env: Env, options: DocumentsOptions = {}): Documen
       }
       const holder = holders.get(realPath);
       if (holder !== undefined)
-        return `${basename(path)} is open in another window; choose another name or close it there.`;
+        return `${nameOf(path)} is open in another window; choose another name or close it there.`;
       return (await holdReal(realPath, handle)) ?? heldMessage(path);
     },
   };
@@ -150,7 +157,7 @@ export function openDocuments(env: Env, options: DocumentsOptions = {}): Documen
   }
 
   async function refusal(path: string, error: unknown, realPath: string | null): Promise<OpenOutcome> {
-    const name = basename(path);
+    const name = nameOf(path);
     if (error instanceof PlanProblem) {
       const spoiled = realPath !== null && !error.newer;
       const lastGood = spoiled ? await lastGoodVersion(env, realPath) : null;
@@ -213,7 +220,7 @@ export function openDocuments(env: Env, options: DocumentsOptions = {}): Documen
       return none('The plan that was kept cannot be read; it stays where it is.');
     }
     if (recovered === null) return none('This work is open in another window, or is no longer there.');
-    const { plan, base, baseBytes, journal: parsed, lock, lastGeneration, lines, edits } = recovered;
+    const { plan, base, baseBytes, journal: parsed, lock, lastGeneration, lines, edits, failed } = recovered;
     const handle = newHandle();
     const { original } = parsed.header;
     const ours = hashesOfOurs(parsed);
@@ -225,7 +232,7 @@ export function openDocuments(env: Env, options: DocumentsOptions = {}): Documen
       { plan: base, bytes: baseBytes, original: file === null ? null : original, ours },
       { id, lock, lastGeneration, before: parsed.header.before, lines },
     );
-    const autosaveStopped = 'This is recovered work; save it by hand when you have looked at it.';
+    const autosaveStopped = recoveredWords(failed);
     const history = edits.map(({ edit, inverse }) => ({ edit, inverse }));
     return add({ handle, plan, saved: null, file, journal, autosaveStopped }, [], history);
   }

@@ -23,6 +23,7 @@ const mark = level.marks.unwrap().valueType;
 const room = level.rooms.unwrap().valueType;
 const face = level.faces.unwrap().valueType;
 const profile = plan.profiles.unwrap().valueType;
+const heldBoard = plan.heldBoards.unwrap().valueType.element;
 
 const lines = <S extends z.ZodType>(choice: S) => {
   const one = choice.nullable().optional();
@@ -42,6 +43,13 @@ const chainWalls = {
   ids: z.strictObject({ nodes: z.array(id).optional(), walls: z.array(id).optional() }).optional(),
   room: z.strictObject({ id, record: inMemory(room.omit({ at: true })) }).optional(),
 };
+
+const placing = z.strictObject({
+  by: place,
+  turnDeg: z.number().optional(),
+  mirror: z.boolean().optional(),
+  about: place.optional(),
+});
 
 const names = z.record(z.string(), id).optional();
 
@@ -112,12 +120,7 @@ const SHAPES = complete({
     level: id,
     from: id.optional(),
     walls: z.array(id),
-    place: z.strictObject({
-      by: place,
-      turnDeg: z.number().optional(),
-      mirror: z.boolean().optional(),
-      about: place.optional(),
-    }),
+    place: placing,
     ids: z
       .strictObject({
         nodes: names,
@@ -129,6 +132,7 @@ const SHAPES = complete({
       })
       .optional(),
   }),
+  placeWalls: of('placeWalls', { level: id, walls: z.array(id), place: placing }),
   addChain: of('addChain', {
     ...chainWalls,
     points: z.array(place),
@@ -204,6 +208,9 @@ const SHAPES = complete({
     profile: id,
     boards: z.array(z.strictObject({ length: ticks, count: z.number() })),
   }),
+  holdBoard: of('holdBoard', { profile: id, board: inMemory(heldBoard) }),
+  letGoBoard: of('letGoBoard', { profile: id, piece: text }),
+  letGoBoards: of('letGoBoards', { profile: id }),
 });
 
 /** Every kind of edit that is taken from outside. */

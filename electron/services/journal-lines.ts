@@ -51,6 +51,8 @@ export interface ParsedJournal {
   readonly soundBytes: number;
   /** Something after the sound part was dropped. */
   readonly torn: boolean;
+  /** What was dropped is more than a line that was cut off in its writing: edits that are spoiled, or of another version. */
+  readonly strange: boolean;
 }
 
 function line(json: string): Buffer {
@@ -94,7 +96,8 @@ export function parseJournal(bytes: Uint8Array): ParsedJournal | null {
     }
     at = next.end;
   }
-  return { header: header.data, base, edits, savings, soundBytes: at, torn: at < buffer.length };
+  const strange = buffer.indexOf(0x0a, at) >= 0;
+  return { header: header.data, base, edits, savings, soundBytes: at, torn: at < buffer.length, strange };
 }
 
 function lineAt(buffer: Buffer, from: number): { json: unknown; end: number } | null {

@@ -92,6 +92,8 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
   let written = lines.length;
   let n = lines.at(-1)?.n ?? before;
   let latest: Plan | null = null;
+  /** Whether a generation is there that holds the plan the edits start from. */
+  let begun = adopted !== null;
   let problem: string | null = null;
   let told: () => void = () => undefined;
   let failures = 0;
@@ -138,6 +140,7 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
     const path = join(folder, `${String(generation + 1).padStart(6, '0')}.journal`);
     await writeWhole(path, whole, { calls });
     generation += 1;
+    begun = true;
     handle = await calls.open(path, 'r+');
     end = whole.byteLength;
     written = count;
@@ -260,11 +263,12 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
         await letGo();
         if (ahead || lines.length > 0) await flushNow(true);
         else {
+          begun = false;
           await dropObsolete();
           timer.set(BEGIN_MS, () => flushNow(true));
         }
       }),
-    keepAll: () => inTurn(() => flushNow(generation === 0)),
+    keepAll: () => inTurn(() => flushNow(!begun)),
     close: (keep) =>
       inTurn(async () => {
         if (keep && written < lines.length) await flushNow(false);

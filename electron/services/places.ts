@@ -4,9 +4,10 @@
 
 import { constants } from 'node:fs';
 import { access, readdir, realpath, stat } from 'node:fs/promises';
-import { basename, dirname, join, parse } from 'node:path';
+import { dirname, join, parse } from 'node:path';
 import type { Place, PlaceAnswer } from '../contract.ts';
 import { EXTENSION } from './document-types.ts';
+import { nameOf } from './file-names.ts';
 import { FileProblem, fileProblem } from './file-problem.ts';
 import type { OpaqueIds } from './opaque-ids.ts';
 
@@ -34,7 +35,7 @@ async function entriesOf(folder: string, ids: OpaqueIds): Promise<Entry[]> {
     const kind = about && kindOf(path, about);
     if (kind === 'other') others += 1;
     if (!kind || (kind === 'other' && others > MOST_OTHERS)) continue;
-    found.push({ id: ids.give(path), name: entry.name, kind });
+    found.push({ id: ids.give(path), name: nameOf(path), kind });
   }
   const rank = ({ kind }: Entry): number => ['folder', 'plan', 'other'].indexOf(kind);
   const order = new Intl.Collator('en', { numeric: true });
@@ -45,7 +46,7 @@ function trailOf(folder: string, ids: OpaqueIds): Place['trail'] {
   const { root } = parse(folder);
   const trail: { id: string; name: string }[] = [];
   for (let at = folder; ; at = dirname(at)) {
-    trail.unshift({ id: ids.give(at), name: at === root ? root : basename(at) });
+    trail.unshift({ id: ids.give(at), name: at === root ? root : nameOf(at) });
     if (at === root) return trail;
   }
 }
@@ -65,6 +66,6 @@ export async function placeAt(path: string, ids: OpaqueIds): Promise<PlaceAnswer
     return { outcome: 'place', place: { id, name, trail, entries, readOnly } };
   } catch (error) {
     const { what } = fileProblem(path, error, 'read');
-    return { outcome: 'refused', message: `${basename(path) || path} ${what}.` };
+    return { outcome: 'refused', message: `${nameOf(path) || path} ${what}.` };
   }
 }

@@ -3,7 +3,7 @@
 
 import { readFileSync } from 'node:fs';
 import { homedir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { dirname, isAbsolute, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 /** The folder that has package.json, demo-data/ and dist/. */
@@ -22,14 +22,18 @@ export function programVersion(): string {
 
 /**
  * The folder for journals, versions, preferences: the same for the desktop and the browser form, so that each sees what
- * the other holds and left. `COPEWRIGHT_USER_DATA` names another.
+ * the other holds and left. `COPEWRIGHT_USER_DATA` names another. What the system names is heeded where it is an
+ * absolute path: an empty one would lead into whatever folder is current (XDG Base Directory Specification).
  */
 export function userDataFolder(environment: NodeJS.ProcessEnv = process.env): string {
   const { COPEWRIGHT_USER_DATA: own, APPDATA, XDG_CONFIG_HOME } = environment;
   if (own) return own;
   if (process.platform === 'win32')
-    return join(APPDATA ?? join(homedir(), 'AppData', 'Roaming'), 'Copewright', 'safe');
+    return join(absolute(APPDATA) ?? join(homedir(), 'AppData', 'Roaming'), 'Copewright', 'safe');
   if (process.platform === 'darwin')
     return join(homedir(), 'Library', 'Application Support', 'Copewright', 'safe');
-  return join(XDG_CONFIG_HOME ?? join(homedir(), '.config'), 'copewright', 'safe');
+  return join(absolute(XDG_CONFIG_HOME) ?? join(homedir(), '.config'), 'copewright', 'safe');
 }
+
+const absolute = (path: string | undefined): string | null =>
+  path !== undefined && isAbsolute(path) ? path : null;

@@ -1,9 +1,10 @@
 // The files opened and saved last, newest first. Callers outside the services get ids and names, never paths.
 // RULES: SK6, SK12.
 
-import { basename, dirname } from 'node:path';
+import { dirname } from 'node:path';
 import { z } from 'zod';
 import type { Env } from './env.ts';
+import { nameOf } from './file-names.ts';
 import { hashOf } from './read-whole.ts';
 import { smallFile } from './small-file.ts';
 
@@ -41,8 +42,8 @@ export function recentFiles(env: Env): Recent {
     list: async () =>
       (await file.read()).files.map((path) => ({
         id: idOf(path),
-        name: basename(path),
-        folder: basename(dirname(path)),
+        name: nameOf(path),
+        folder: nameOf(dirname(path)),
       })),
     add: (path) => change((paths) => [path, ...paths.filter((other) => other !== path)]),
     remove: (id) => change((paths) => paths.filter((path) => idOf(path) !== id)),

@@ -33,7 +33,7 @@ export interface Offer {
   readonly original: 'same' | 'changed' | 'gone' | 'none';
   /** The journal's end could not be read: the last moments may be missing. */
   readonly torn: boolean;
-  /** Nothing of it can be read. It is kept; it cannot be recovered. */
+  /** No edit of it can be read. It is kept; it cannot be recovered. */
   readonly unreadable: boolean;
 }
 
@@ -113,7 +113,8 @@ async function offerOf(env: Env, id: string, found: Found): Promise<Offer | null
   const unsaved = edits.filter((edit) => edit.n > savedUpTo(parsed, now)).length;
   const gone = header.original !== null && now === null;
   // Without an edit there is something to be had only where the file itself is gone.
-  if (unsaved === 0 && !startsUnsaved && !gone) return null;
+  const nothing = unsaved === 0 && !startsUnsaved && !gone;
+  if (nothing && !parsed.strange) return null;
   return {
     id,
     title: latestTitle(
@@ -126,7 +127,7 @@ async function offerOf(env: Env, id: string, found: Found): Promise<Offer | null
     original:
       header.original === null ? 'none' : gone ? 'gone' : known.includes(now ?? '') ? 'same' : 'changed',
     torn: parsed.torn || found.skipped,
-    unreadable: false,
+    unreadable: nothing,
   };
 }
 

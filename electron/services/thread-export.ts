@@ -5,7 +5,7 @@ import { derive, reportToJson, type Solved, solve } from '../../core/report/inde
 import { csvFiles } from '../../core/sheets/index.ts';
 import { pdfOf } from './export.ts';
 import { loadHighs } from './solver.ts';
-import type { MadeFile, ThreadJob } from './thread-jobs.ts';
+import type { MadeExport, ThreadJob } from './thread-jobs.ts';
 
 type Tell = (words: string, done: number, all: number) => void;
 
@@ -25,13 +25,17 @@ async function solved(plan: Plan, tell: Tell): Promise<Solved> {
 
 /** The files, in memory. The same plan, sheet and date give the same bytes as the command line. [SK18] */
 export async function made(
-  { plan, what, sheet, date }: Extract<ThreadJob, { kind: 'export' }>,
+  { plan, what, sheet, date, scale }: Extract<ThreadJob, { kind: 'export' }>,
   tell: Tell,
-): Promise<readonly MadeFile[]> {
+): Promise<MadeExport> {
   const done = await solved(plan, tell);
   tell(what === 'pdf' ? 'Drawing the sheets' : 'Filling in the tables', 1, ALL);
   const encode = (text: string): Uint8Array => new TextEncoder().encode(text);
-  if (what === 'pdf') return [{ name: '', bytes: await pdfOf(done, { sheet, date }) }];
-  if (what === 'report') return [{ name: '', bytes: encode(reportToJson(done.report)) }];
-  return Object.entries(csvFiles(done.report)).map(([name, text]) => ({ name, bytes: encode(text) }));
+  if (what === 'pdf') {
+    const pdf = await pdfOf(done, { sheet, date, scale });
+    return pdf.ok ? { ok: true, files: [{ name: '', bytes: pdf.bytes }], note: pdf.note } : pdf;
+  }
+  const texts = what === 'report' ? { '': reportToJson(done.report) } : csvFiles(done.report);
+  const files = Object.entries(texts).map(([name, text]) => ({ name, bytes: encode(text) }));
+  return { ok: true, files, note: null };
 }

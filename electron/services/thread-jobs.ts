@@ -14,6 +14,8 @@ export type ThreadJob =
       readonly sheet: SheetSize;
       /** `2026-01-31`. */
       readonly date: string;
+      /** Of the floor plans; absent: each as large as fits. */
+      readonly scale?: string | undefined;
     };
 
 export type UnderstandAnswer =
@@ -26,9 +28,14 @@ export interface MadeFile {
   readonly bytes: Uint8Array;
 }
 
+/** `note`: what of it could not be printed. `message`: why nothing could be made. */
+export type MadeExport =
+  | { readonly ok: true; readonly files: readonly MadeFile[]; readonly note: string | null }
+  | { readonly ok: false; readonly message: string };
+
 export interface ThreadAnswers {
   readonly understand: UnderstandAnswer;
-  readonly export: readonly MadeFile[];
+  readonly export: MadeExport;
 }
 
 export type ThreadMessage =

@@ -6,8 +6,8 @@ import type { Plan } from '../../core/plan/schema.ts';
 import { inThread } from './in-thread.ts';
 import { PlanProblem, understand } from './plan-file.ts';
 
-/** What is smaller is understood in about a second at most; a thread takes a good part of that to start and hand over. */
-const LARGE_BYTES = 16 * 1024 * 1024;
+/** What is smaller is understood in less time than a person notices; a thread takes as long to start and hand over. */
+const LARGE_BYTES = 512 * 1024;
 
 interface ReadyPlan {
   readonly plan: Plan;

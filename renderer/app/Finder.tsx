@@ -8,7 +8,7 @@ import { useApp, usePicked } from '../state/react.ts';
 import { found } from './command-list.ts';
 import { actionOf, runCommand } from './commands.ts';
 import { keysOf } from './keys.ts';
-import { goOnDrawing } from './zones.ts';
+import { goOn } from './zones.ts';
 
 export function Finder() {
   const app = useApp();
@@ -22,7 +22,7 @@ export function Finder() {
     // The dialog gives the focus back first: what the command opens or focuses comes after.
     queueMicrotask(() => {
       runCommand(app, id);
-      goOnDrawing(app, id);
+      goOn(app, id);
     });
   };
   return (

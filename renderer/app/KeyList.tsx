@@ -6,11 +6,24 @@ import { useApp } from '../state/react.ts';
 import { groupsOf } from './command-list.ts';
 import { keysOf } from './keys.ts';
 
+/** What tools and parts do by keys of their own, by what is in hand. */
 const POINTER: readonly (readonly [string, string])[] = [
   ['Wheel, pinch', 'Zoom at the pointer'],
   ['Space and drag, middle button', 'Move the sheet'],
-  ['Ctrl while dragging', 'Snapping the other way'],
+  ['Ctrl while pointing or dragging', 'Snapping the other way'],
+  ['N while drawing or dragging', 'Catch the next thing near'],
   ['Esc while dragging', 'Put everything back'],
+  ['Shift and click', 'Choose one more, or let it go'],
+  ['Alt and click again', 'Choose what lies under it'],
+  ['Drag over the floor to the right', 'Choose what lies inside the box'],
+  ['The same to the left, or with Alt', 'Choose what the box touches'],
+  ['Double click', 'Type distances of a wall or a thing'],
+  ['Alt while dragging a wall', 'Without the walls in line with it'],
+  ['Arrow keys, with Shift farther', 'Move what is chosen; with nothing chosen, the sheet'],
+  ['Arrow keys, with Shift finer, and Enter', 'While drawing: move the cross and click there'],
+  ['A', 'While drawing: along the inside, the middle or the outside'],
+  ['K, Enter', 'While drawing walls: close them, end them'],
+  ['H, Backspace', 'While drawing walls: the room on the other side, one point back'],
   ['Tab, Shift+Tab', 'From part to part, and within the tape bar from figure to figure'],
 ];
 

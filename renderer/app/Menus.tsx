@@ -15,7 +15,7 @@ import { useApp, usePicked } from '../state/react.ts';
 import { groupsOf } from './command-list.ts';
 import { actionOf, runCommand } from './commands.ts';
 import { keysOf } from './keys.ts';
-import { goOnDrawing } from './zones.ts';
+import { goOn } from './zones.ts';
 
 export function Menus() {
   return (
@@ -35,7 +35,14 @@ function OneMenu({ name }: { readonly name: MenuName }) {
       <MenuButton render={<MenuItem />} className="menu-name">
         {name}
       </MenuButton>
-      <Menu portal={false} gutter={2} overflowPadding={8} className="menu" unmountOnHide>
+      <Menu
+        portal={false}
+        gutter={2}
+        overflowPadding={8}
+        className="menu"
+        unmountOnHide
+        autoFocusOnHide={focusIsInMenus}
+      >
         {groupsOf(name).map((group, at) => (
           <Fragment key={group[0]}>
             {at === 0 ? null : <MenuSeparator className="menu-line" />}
@@ -48,6 +55,12 @@ function OneMenu({ name }: { readonly name: MenuName }) {
     </MenuProvider>
   );
 }
+
+/** A menu gives the focus back to its name, unless what was chosen in it has sent the focus on. */
+const focusIsInMenus = (): boolean => {
+  const { activeElement } = document;
+  return activeElement === document.body || activeElement?.closest('.menus') != null;
+};
 
 function Row({ id }: { readonly id: CommandId }) {
   const app = useApp();
@@ -65,8 +78,7 @@ function Row({ id }: { readonly id: CommandId }) {
       title={why ?? undefined}
       onClick={() => {
         runCommand(app, id);
-        // The menu gives the focus back to its name first.
-        setTimeout(() => goOnDrawing(app, id), 50);
+        goOn(app, id);
       }}
     >
       <span className="menu-mark" aria-hidden="true">

@@ -2,6 +2,7 @@
 // until it is dismissed. While a dialog is open, the region stands in the dialog.
 
 import { useEffect, useState } from 'react';
+import type { App } from '../state/app.ts';
 import type { Notice } from '../state/app-state.ts';
 import { useApp, usePicked } from '../state/react.ts';
 import { bannerWords } from './Banners.tsx';
@@ -36,6 +37,11 @@ export function Notices({ within = false }: { readonly within?: boolean }) {
   );
 }
 
+/** News goes with all that came before it: what was no longer shown does not come back. */
+function dismissNews(app: App, latest: number): void {
+  for (const { id, tone } of app.store.get().notices) if (tone === 'plain' && id <= latest) app.dismiss(id);
+}
+
 function OneNotice({ notice }: { readonly notice: Notice }) {
   const app = useApp();
   const [held, setHeld] = useState(false);
@@ -43,10 +49,11 @@ function OneNotice({ notice }: { readonly notice: Notice }) {
   const goes = tone === 'plain' && !held;
   useEffect(() => {
     if (!goes) return undefined;
-    const timer = setTimeout(() => app.dismiss(id), PLAIN_MS);
+    const timer = setTimeout(() => dismissNews(app, id), PLAIN_MS);
     return () => clearTimeout(timer);
   }, [goes, id, app]);
   const dismiss = (): void => {
+    if (tone === 'plain') dismissNews(app, id);
     for (const each of app.store.get().notices) if (each.words === words) app.dismiss(each.id);
   };
   return (

@@ -7,6 +7,7 @@ import { profileActions } from '../panels/profiles/actions.ts';
 import { ticketActions } from '../panels/ticket/actions.ts';
 import { sheetActions } from '../sheet/actions.ts';
 import type { App } from '../state/app.ts';
+import { when } from '../state/when.ts';
 import { toolActions } from '../tools/actions.ts';
 import { frameActions } from './actions.ts';
 import type { CommandAction, CommandActions } from './command-types.ts';
@@ -30,11 +31,7 @@ export function runCommand(app: App, id: CommandId): void {
   const action = actionOf(id);
   if (action === null) return;
   if (app.store.get().opening) {
-    const end = app.store.listen(() => {
-      if (app.store.get().opening) return;
-      end();
-      runCommand(app, id);
-    });
+    void when(app.store, ({ opening }) => !opening).then(() => runCommand(app, id));
     return;
   }
   const why = action.unavailable?.(app.store.get()) ?? null;

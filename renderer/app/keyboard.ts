@@ -1,15 +1,16 @@
 // The window's keys: every key press that nothing on the way took is looked up in the command table. A focused field keeps
-// the keys of typing; keys without Ctrl or Alt are commands only inside what is marked `data-keys` (the sheet, the walk);
+// the keys of typing, taking back only while something half typed stands in it; keys without Ctrl or Alt are commands only inside what is marked `data-keys` (the sheet, the walk);
 // a dialog keeps everything to itself but taking back and saving.
 
 import type { FieldEdit } from '../../electron/contract.ts';
 import type { CommandId } from '../../electron/menu.ts';
 import { openRecent } from '../panels/files/opening.ts';
 import type { App } from '../state/app.ts';
+import { when } from '../state/when.ts';
 import { runCommand } from './commands.ts';
 import { commandOf, type KeyPress } from './keys.ts';
-import { isField, takeTyped } from './typed.ts';
-import { goOnDrawing } from './zones.ts';
+import { isField, takesBack, takeTyped } from './typed.ts';
+import { goOn } from './zones.ts';
 
 /** Commands that a key held down repeats. */
 const REPEATS: readonly CommandId[] = [
@@ -30,9 +31,11 @@ const TYPING: Partial<Readonly<Record<CommandId, FieldEdit>>> = {
   'edit.paste': 'paste',
   'edit.selectAll': 'selectAll',
 };
+/** Of these, what a field does only while something half typed stands in it; else they are meant for the plan. */
+const TAKE_BACK: readonly CommandId[] = ['edit.undo', 'edit.redo'];
 const IN_DIALOGS: readonly CommandId[] = ['edit.undo', 'edit.redo', 'file.save'];
-/** Take a tool that draws in hand. */
-const TOOL_COMMANDS: readonly CommandId[] = [
+/** Take a tool in hand, or change the stage: from the walk too, arrows and figures are then meant for the sheet. */
+const GO_ON: readonly CommandId[] = [
   'draw.wall',
   'draw.room',
   'draw.halfWall',
@@ -40,6 +43,10 @@ const TOOL_COMMANDS: readonly CommandId[] = [
   'draw.builtIn',
   'draw.mark',
   'draw.measure',
+  'view.measure',
+  'view.draw',
+  'view.trim',
+  'view.cut',
 ];
 /** Dialogs that ask for an answer first. */
 const ASKING: readonly string[] = ['ask', 'conflict', 'recovery', 'places', 'export'];
@@ -57,18 +64,20 @@ export function recentFromMenu(app: App, id: string): void {
     return;
   }
   takeTyped();
-  void openRecent(app, id);
+  // One plan is opened at a time, in the order in which they were asked for.
+  void when(app.store, ({ opening }) => !opening).then(() => openRecent(app, id));
 }
 
 /** A command from the system's menu: in a field, the editing ones are the field's, done by the system: a page may not paste. */
 export function commandFromMenu(app: App, id: CommandId): void {
+  const { activeElement } = document;
   const typing = TYPING[id];
-  if (isField(document.activeElement) && typing !== undefined)
+  if (typing !== undefined && (TAKE_BACK.includes(id) ? takesBack(activeElement) : isField(activeElement)))
     void app.bridge.editField({ how: typing }).catch(() => undefined);
   else if (allowed(app, id)) {
     takeTyped();
     runCommand(app, id);
-  }
+  } else app.say('Close the dialog first, then choose it again.', 'problem');
 }
 
 const pressOf = (event: KeyboardEvent): KeyPress => ({
@@ -93,20 +102,19 @@ export function listenToKeys(app: App): () => void {
     const inKeys = target instanceof Element && target.closest('[data-keys]') !== null;
     const id = commandOf(pressOf(event), { platform, form, plain: inKeys && !field });
     if (id === null) return;
+    const ofPlan = TAKE_BACK.includes(id) && !takesBack(target);
     if (TYPING[id] !== undefined) {
-      if (field) return;
+      if (field && !ofPlan) return;
       // Outside sheet and walk these are for text that is marked on the page.
-      const ofText = id !== 'edit.undo' && id !== 'edit.redo';
-      if (ofText && !inKeys && target !== document.body) return;
+      if (!TAKE_BACK.includes(id) && !inKeys && target !== document.body) return;
       if (id === 'edit.copy' && !(document.getSelection()?.isCollapsed ?? true)) return;
     }
     event.preventDefault();
     if (event.repeat && !REPEATS.includes(id)) return;
-    if (!allowed(app, id) || (field && id.startsWith('edit.'))) return;
+    if (!allowed(app, id) || (field && !ofPlan && id.startsWith('edit.'))) return;
     if (field) takeTyped();
     runCommand(app, id);
-    // A tool taken in hand from the walk is used on the sheet: arrows and figures are meant for it.
-    if (TOOL_COMMANDS.includes(id)) goOnDrawing(app, id);
+    if (GO_ON.includes(id)) goOn(app, id);
   }
 
   window.addEventListener('keydown', hear);

@@ -5,6 +5,7 @@
 import { flushSync } from 'react-dom';
 import type { CommandId } from '../../electron/menu.ts';
 import type { App } from '../state/app.ts';
+import { isField } from './typed.ts';
 
 export type Zone = 'walk' | 'sheet' | 'ticket' | 'tape' | 'pencil';
 
@@ -35,7 +36,21 @@ export function openPanel(app: App, panel: 'walk' | 'side'): void {
   }));
 }
 
-/** After a drawing command from a menu or the finder: the next thing is done on the sheet, so its keys are had there. */
-export function goOnDrawing(app: App, id: CommandId): void {
-  if (id.startsWith('draw.') && app.store.get().dialog === null) goToZone(app, 'sheet');
+const STAGE_COMMANDS: readonly CommandId[] = ['view.measure', 'view.draw', 'view.trim', 'view.cut'];
+
+/**
+ * After a command from a menu, the finder or a key: drawing goes on on the sheet, a stage in its main part, so their keys
+ * are had there at once. A field that is typed in keeps the focus when the stage changes, and so does the walk, which goes
+ * with every stage that has the sheet.
+ */
+export function goOn(app: App, id: CommandId): void {
+  if (app.store.get().dialog !== null) return;
+  if (!id.startsWith('draw.') && !STAGE_COMMANDS.includes(id)) return;
+  // What the command brings must be there before it can take the focus.
+  flushSync(() => undefined);
+  const { activeElement } = document;
+  const inPlace =
+    STAGE_COMMANDS.includes(id) &&
+    (isField(activeElement) || (id !== 'view.cut' && activeElement?.closest('[data-zone="walk"]') != null));
+  if (!inPlace) goToZone(app, 'sheet');
 }

@@ -9,7 +9,7 @@ import { paintWith } from './paint-items.ts';
 import { paletteOf } from './palette.ts';
 import { POINT_PX } from './steps.ts';
 import { zoomWords } from './view-moves.ts';
-import { useMeasure, usePaper, usePixelRatio } from './watch.ts';
+import { useCalmly, useMeasure, usePaper, usePixelRatio } from './watch.ts';
 
 /** Of the bar with its figures at most, CSS pixels. */
 const [WIDTH, HEIGHT] = [190, 26];
@@ -41,7 +41,7 @@ export function Corner() {
 
 function ScaleBar() {
   const canvas = useRef<HTMLCanvasElement>(null);
-  const zoom = usePicked((state) => state.viewport.pixelsPerTick);
+  const zoom = useCalmly((state) => state.viewport.pixelsPerTick);
   const units = usePicked((state) => state.open?.plan.units ?? 'imperial');
   const palette = paletteOf(usePaper());
   const ratio = usePixelRatio();

@@ -1,4 +1,4 @@
-// The sheet: the plan on paper, in three layers. What lies still, its labels, and what moves over both. A frame paints what
+// The sheet: the plan on paper, in two layers. What lies still with its labels, and what moves over it. A frame paints what
 // the screen shows; a layer is painted again only when something it shows has changed.
 
 import type Konva from 'konva';
@@ -6,27 +6,23 @@ import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import { Layer, Shape, Stage } from 'react-konva';
 import type { Point } from '../../core/graph/index.ts';
 import type { DerivedLevel } from '../../core/report/index.ts';
+import type { App } from '../state/app.ts';
 import { useApp, usePicked } from '../state/react.ts';
 import { derivedLevelOf, levelOf, shownOf } from '../state/selectors.ts';
 import { pictureOf } from '../tools/run.ts';
-import { paintBoards } from './boards.ts';
 import { Corner } from './Corner.tsx';
-import { paintGrid } from './grid.ts';
-import { groundOf } from './ground.ts';
 import { labelBook } from './label-book.ts';
 import { openFlag } from './open-flag.ts';
-import { paintOverlay } from './overlay.ts';
-import { notePainted } from './painted.ts';
+import { overlayShows, paintOverlay } from './overlay.ts';
+import { type Overview, overviewOn } from './overview.ts';
 import { paletteOf } from './palette.ts';
-import { paintPinned } from './pinned.ts';
 import { listenToPointer } from './pointer.ts';
 import { wordsOf } from './sheet-words.ts';
+import { stillPicture } from './still.ts';
 import { fittedTo } from './view-moves.ts';
 import { followSize, useMeasure, usePaper, usePixelRatio } from './watch.ts';
 import './sheet.css';
 
-/** How long a frame may place labels, ms: the rest of it is for painting. */
-const PLACING_MS = 5;
 const NO_FINDINGS: readonly never[] = [];
 
 export function Sheet() {
@@ -39,6 +35,7 @@ export function Sheet() {
   const name = usePicked((state) => levelOf(state)?.name ?? '');
   const cursor = usePicked((state) => pictureOf(state)?.cursor ?? 'default');
   const over = usePicked((state) => state.hover?.kind);
+  const { ground } = paletteOf(usePaper());
   const sized = usePicked((state) => state.viewport.width > 0);
   const handle = usePicked((state) => state.open?.view.handle ?? null);
 
@@ -84,7 +81,10 @@ export function Sheet() {
         data-focus
         data-keys="sheet"
         data-over={over}
-        style={{ cursor: hand ?? (cursor === 'default' && over !== undefined ? 'pointer' : cursor) }}
+        style={{
+          background: ground,
+          cursor: hand ?? (cursor === 'default' && over !== undefined ? 'pointer' : cursor),
+        }}
       >
         {level === null || !sized ? null : <Layers level={level} top={top} pointer={pointer} />}
       </div>
@@ -103,9 +103,14 @@ interface LayersProps {
 }
 
 function Layers({ level, top, pointer }: LayersProps) {
-  const viewport = usePicked((state) => state.viewport);
+  const width = usePicked((state) => state.viewport.width);
+  const height = usePicked((state) => state.viewport.height);
   const ratio = usePixelRatio();
   const stage = useRef<Konva.Stage>(null);
+  const overview = useRef<Overview>(null);
+  const under = useCallback((canvas: HTMLCanvasElement | null) => {
+    overview.current = canvas && overviewOn(canvas);
+  }, []);
   useEffect(() => {
     for (const layer of stage.current?.getLayers() ?? []) {
       layer.getCanvas().setPixelRatio(ratio);
@@ -113,17 +118,13 @@ function Layers({ level, top, pointer }: LayersProps) {
     }
   }, [ratio]);
   return (
-    <Stage
-      ref={stage}
-      width={viewport.width}
-      height={viewport.height}
-      listening={false}
-      className="sheet-canvas"
-    >
-      <GroundLayer level={level} />
-      <LabelLayer level={level} />
-      <TopLayer level={level} layer={top} pointer={pointer} />
-    </Stage>
+    <>
+      <Stage ref={stage} width={width} height={height} listening={false} className="sheet-canvas">
+        <StillLayer level={level} overview={overview} />
+        <TopLayer level={level} layer={top} pointer={pointer} />
+      </Stage>
+      <canvas ref={under} className="sheet-overview" />
+    </>
   );
 }
 
@@ -132,62 +133,71 @@ function bare(context: Konva.Context): CanvasRenderingContext2D {
   return context._context as CanvasRenderingContext2D;
 }
 
-function GroundLayer({ level }: { readonly level: DerivedLevel }) {
-  const viewport = usePicked((state) => state.viewport);
+function StillLayer({
+  level,
+  overview,
+}: {
+  readonly level: DerivedLevel;
+  readonly overview: React.RefObject<Overview | null>;
+}) {
+  const app = useApp();
   const stage = usePicked((state) => state.stage);
   const grid = usePicked((state) => state.snapping.grid);
+  const findings = usePicked((state) => shownOf(state)?.findings ?? NO_FINDINGS);
+  const words = usePicked(({ open }) => (open === null ? null : wordsOf(open.plan)));
+  // Also where what is moved is back where it was: the picture is not to change to and fro.
+  const faint = usePicked(
+    (state) => pictureOf(state)?.preview != null || pictureOf(state)?.cursor === 'grabbing',
+  );
+  const measure = useMeasure();
   const palette = paletteOf(usePaper());
+  const layer = useRef<Konva.Layer>(null);
+  const still = useMemo(
+    () =>
+      stillPicture({
+        book: labelBook(measure, () => performance.now()),
+        view: () => app.store.get().viewport,
+        again: () => layer.current?.batchDraw(),
+        stretch: (transform, asked, viewport) => {
+          const own = layer.current?.getNativeCanvasElement();
+          if (own) own.style.transform = transform ?? '';
+          if (transform === null) overview.current?.hide();
+          else overview.current?.show(asked.level, asked.palette, viewport);
+        },
+        spare: (asked) => overview.current?.prepare(asked.level, asked.palette),
+      }),
+    [app, measure, overview],
+  );
+  useEffect(() => still.end, [still]);
+  useViewMoves(app, layer, useRef(true));
   const paint = useCallback(
     (konva: Konva.Context) => {
-      const context = bare(konva);
-      context.fillStyle = palette.ground;
-      context.fillRect(0, 0, viewport.width, viewport.height);
-      if (grid !== null) paintGrid(context, viewport, grid, palette);
-      groundOf(level).paint(context, viewport, palette);
-      if (stage === 'trim') paintBoards(context, level.trims, viewport, palette);
+      if (words !== null) still.paint(bare(konva), { level, findings, stage, words, grid, palette, faint });
     },
-    [level, viewport, stage, grid, palette],
+    [level, findings, stage, words, grid, palette, faint, still],
   );
   return (
-    <Layer listening={false} clearBeforeDraw={false}>
+    <Layer ref={layer} listening={false} clearBeforeDraw={false}>
       <Shape sceneFunc={paint} listening={false} perfectDrawEnabled={false} />
     </Layer>
   );
 }
 
-function LabelLayer({ level }: { readonly level: DerivedLevel }) {
-  const viewport = usePicked((state) => state.viewport);
-  const stage = usePicked((state) => state.stage);
-  const findings = usePicked((state) => shownOf(state)?.findings ?? NO_FINDINGS);
-  const words = usePicked(({ open }) => (open === null ? null : wordsOf(open.plan)));
-  const measure = useMeasure();
-  const palette = paletteOf(usePaper());
-  const layer = useRef<Konva.Layer>(null);
-  const changing = usePicked((state) => pictureOf(state)?.preview != null);
-  // Figures of what is being moved are those of before: they stand back until it is done.
+/** Draws a layer that shows something again whenever the view has changed: past React, which has nothing to change. */
+function useViewMoves(
+  app: App,
+  layer: React.RefObject<Konva.Layer | null>,
+  shows: React.RefObject<boolean>,
+): void {
   useEffect(() => {
-    const own = layer.current?.getNativeCanvasElement();
-    if (own) own.style.opacity = changing ? '0.3' : '1';
-  }, [changing]);
-  const book = useMemo(() => labelBook(measure, () => performance.now()), [measure]);
-  const paint = useCallback(
-    (konva: Konva.Context) => {
-      if (words === null) return;
-      const context = bare(konva);
-      const asked = { level, findings, stage, viewport, words };
-      const { labels, more } = book.labels(asked, performance.now() + PLACING_MS);
-      const ratio = context.getTransform().a;
-      paintPinned(context, labels, viewport, palette, ratio);
-      notePainted(level, stage, labels);
-      if (more) requestAnimationFrame(() => layer.current?.batchDraw());
-    },
-    [level, findings, stage, viewport, words, palette, book],
-  );
-  return (
-    <Layer ref={layer} listening={false}>
-      <Shape sceneFunc={paint} listening={false} perfectDrawEnabled={false} />
-    </Layer>
-  );
+    let seen = app.store.get().viewport;
+    return app.store.listen(() => {
+      const { viewport } = app.store.get();
+      if (viewport === seen) return;
+      seen = viewport;
+      if (shows.current) layer.current?.batchDraw();
+    });
+  }, [app, layer, shows]);
 }
 
 function TopLayer({
@@ -199,19 +209,21 @@ function TopLayer({
   readonly layer: React.RefObject<Konva.Layer | null>;
   readonly pointer: React.RefObject<Point | null>;
 }) {
-  const viewport = usePicked((state) => state.viewport);
+  const app = useApp();
   const stage = usePicked((state) => state.stage);
   const selection = usePicked((state) => state.selection);
   const hover = usePicked((state) => state.hover);
   const picture = usePicked(pictureOf);
   const palette = paletteOf(usePaper());
+  const shows = useRef(false);
+  useViewMoves(app, layer, shows);
   const paint = useCallback(
     (konva: Konva.Context) => {
-      const context = bare(konva);
       const asked = { level, stage, selection, hover, picture, pointer: pointer.current };
-      paintOverlay(context, asked, viewport, palette);
+      shows.current = overlayShows(asked);
+      if (shows.current) paintOverlay(bare(konva), asked, app.store.get().viewport, palette);
     },
-    [level, viewport, stage, selection, hover, picture, palette, pointer],
+    [app, level, stage, selection, hover, picture, palette, pointer],
   );
   return (
     <Layer ref={layer} listening={false}>

@@ -3,7 +3,7 @@
 
 import { type DrawnPiece, drawnPieces, shownLine } from '../../core/sheets/plan-boards.ts';
 import type { RoomTrim } from '../../core/trim/types.ts';
-import { boundsOf, type Viewport } from '../state/viewport.ts';
+import type { Bounds, Viewport } from '../state/viewport.ts';
 import type { Palette } from './palette.ts';
 import { meet, roomBox } from './sight.ts';
 import { detailFor, stepAt, viewAt } from './steps.ts';
@@ -22,17 +22,17 @@ export function boardsOf(trim: RoomTrim, step: number): readonly DrawnPiece[] {
 /** A memory by the room's trim itself: it goes when the trim goes. */
 const made = new WeakMap<RoomTrim, { readonly step: number; readonly pieces: readonly DrawnPiece[] }>();
 
-/** Paints the boards of the rooms in sight that are large enough to tell them. */
+/** Paints the boards of the rooms that meet `part` (ticks) and are large enough to tell them. */
 export function paintBoards(
   context: CanvasRenderingContext2D,
   trims: readonly RoomTrim[],
   viewport: Viewport,
   palette: Palette,
+  part: Bounds,
 ): void {
   const step = stepAt(viewport.pixelsPerTick);
   const { off } = viewAt(step);
   const { centre, pixelsPerTick: by, width, height } = viewport;
-  const seen = boundsOf(viewport);
   context.save();
   context.lineJoin = 'miter';
   context.lineWidth = 0.9;
@@ -40,7 +40,7 @@ export function paintBoards(
   context.fillStyle = palette.inks.paper;
   for (const trim of trims) {
     const box = roomBox(trim.room);
-    if (box === null || !meet(box, seen)) continue;
+    if (box === null || !meet(box, part)) continue;
     const sides = [(box[2] - box[0]) * by, (box[3] - box[1]) * by] as const;
     if (!detailFor(Math.min(...sides), Math.max(...sides)).boards) continue;
     for (const { outline } of boardsOf(trim, step)) {

@@ -2,8 +2,8 @@
 // what was only drawn stands in brackets while measuring. Points. Knows no order of placing.
 
 import type { Point } from '../../core/graph/index.ts';
-import type { TextMeasure } from '../../core/sheets/items.ts';
-import { grown, middleBaseline, rule, text } from '../../core/sheets/kit.ts';
+import type { Item, TextMeasure } from '../../core/sheets/items.ts';
+import { type Box, grown, middleBaseline, rule, text } from '../../core/sheets/kit.ts';
 import { dimensionCandidates } from '../../core/sheets/plan-dimensions.ts';
 import type { Candidate } from '../../core/sheets/plan-place.ts';
 import { onSegment } from '../../core/sheets/plan-walls.ts';
@@ -66,15 +66,73 @@ function* aside(
 export function dimensions(placing: Placing): void {
   const { trim, measure, view, box, inRoom, words, stage } = placing;
   const said: Segment[] = [];
+  const field = fieldOf(placing);
   for (const segment of segmentsOf(trim.room)) {
     // A wall's end or a jog is as wide as its wall: a figure would only crowd it.
     if (segment.parts.length === 0 || segment.drawn * view.pointsPerTick < 24) continue;
     const figure = figureOf(segment, words, stage);
     if (stage === 'draw' && !figure.measured && said.some((other) => facing(other, segment))) continue;
     const ref: Ref = { kind: 'segment', level: trim.room.level, id: segment.key };
-    const candidates = dimensionCandidates(measure, segment, figure, view, grown(box, 60), inRoom);
-    if (put(placing, candidates, ref)) said.push(segment);
+    const within = (field: Box) =>
+      keptInside(dimensionCandidates(measure, segment, figure, view, field, inRoom), inRoom);
+    const seen = field !== null && put(placing, within(field), ref);
+    if (seen || put(placing, within(grown(box, 60)), ref)) said.push(segment);
   }
+}
+
+/** Dimensions whose lines end where they would run into walls, as beside a face between sharp corners: no arrow there. */
+function* keptInside(candidates: Iterable<Candidate>, inRoom: (p: Point) => boolean): Generator<Candidate> {
+  for (const candidate of candidates) {
+    const { lines: [line] = [] } = candidate;
+    const part = line === undefined ? null : insidePart(...line, inRoom);
+    if (part === null) continue;
+    if (line !== undefined && part[0] === line[0] && part[1] === line[1]) yield candidate;
+    else yield { ...candidate, lines: [part], items: () => cutTo(candidate.items(), part) };
+  }
+}
+
+type Line = readonly [Point, Point];
+
+/** The longest part of a line within a room, looked at in some places; the line itself where that is all but its ends. */
+function insidePart(from: Point, to: Point, inRoom: (p: Point) => boolean): Line | null {
+  const long = Math.hypot(to[0] - from[0], to[1] - from[1]);
+  const places = Math.max(8, Math.min(60, Math.ceil(long / 4)));
+  const at = (i: number): Point => {
+    // The very ends stand on walls.
+    const t = Math.min(Math.max(i / places, 2 / long), 1 - 2 / long);
+    return [from[0] + (to[0] - from[0]) * t, from[1] + (to[1] - from[1]) * t];
+  };
+  let [best, start]: [readonly [number, number] | null, number] = [null, 0];
+  for (let i = 0; i <= places; i++) {
+    if (!inRoom(at(i))) start = i + 1;
+    else if (best === null || i - start > best[1] - best[0]) best = [start, i];
+  }
+  if (best === null || best[0] === best[1]) return null;
+  return best[0] === 0 && best[1] === places ? [from, to] : [at(best[0]), at(best[1])];
+}
+
+function cutTo(items: readonly Item[], part: Line): readonly Item[] {
+  const kept = ([x, y]: Point): boolean => part.some((end) => Math.hypot(end[0] - x, end[1] - y) < 2.5);
+  return items.flatMap((item): readonly Item[] => {
+    if (item.kind !== 'line') return [item];
+    if (item.role?.startsWith('dimension-line')) return [{ ...item, points: part }];
+    return kept(item.points[0]!) ? [item] : [];
+  });
+}
+
+/** Of a room that is seen in part: where its figures may stand, points. */
+function fieldOf({ sight, view, box }: Placing): Box | null {
+  if (sight === null) return null;
+  const [left, top] = view.on([sight[0], sight[1]]);
+  const [right, bottom] = view.on([sight[2], sight[3]]);
+  const around = grown(box, 60);
+  const field: Box = [
+    Math.max(left, around[0]),
+    Math.max(top, around[1]),
+    Math.min(right, around[2]),
+    Math.min(bottom, around[3]),
+  ];
+  return field[0] < field[2] && field[1] < field[3] ? field : null;
 }
 
 /** Whether two faces stand right across from each other and are as long: one figure tells both. */

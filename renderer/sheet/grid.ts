@@ -33,6 +33,8 @@ export function paintGrid(
   const { spacing, bold } = drawnGrid(grid, viewport.pixelsPerTick);
   const [left, top, right, bottom] = boundsOf(viewport);
   if ((right - left) / spacing > 2000) return;
+  const ratio = context.getTransform().a;
+  const sharp = (at: number): number => Math.round(at * ratio) / ratio + 0.5;
   context.save();
   context.lineWidth = 1;
   context.setLineDash([]);
@@ -40,13 +42,13 @@ export function paintGrid(
     context.beginPath();
     for (let k = Math.ceil(left / spacing); k * spacing <= right; k++) {
       if ((k % bold === 0) !== heavy) continue;
-      const x = Math.round(toScreen(viewport, [k * spacing, 0])[0]) + 0.5;
+      const x = sharp(toScreen(viewport, [k * spacing, 0])[0]);
       context.moveTo(x, 0);
       context.lineTo(x, viewport.height);
     }
     for (let k = Math.ceil(top / spacing); k * spacing <= bottom; k++) {
       if ((k % bold === 0) !== heavy) continue;
-      const y = Math.round(toScreen(viewport, [0, k * spacing])[1]) + 0.5;
+      const y = sharp(toScreen(viewport, [0, k * spacing])[1]);
       context.moveTo(0, y);
       context.lineTo(viewport.width, y);
     }

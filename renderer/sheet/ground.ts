@@ -5,12 +5,12 @@
 
 import Flatbush from 'flatbush';
 import { type Point, signedArea } from '../../core/graph/index.ts';
-import { sortedEntries } from '../../core/plan/index.ts';
+import { type Level, sortedEntries } from '../../core/plan/index.ts';
 import type { DerivedLevel } from '../../core/report/index.ts';
 import type { Ink, Item } from '../../core/sheets/items.ts';
 import { builtInItems, casingItems, openingItems } from '../../core/sheets/plan-walls.ts';
 import { TICKS_PER_MM } from '../../core/units/index.ts';
-import type { LevelWalk } from '../../core/walk/types.ts';
+import type { LevelWalk, Room } from '../../core/walk/types.ts';
 import { type Bounds, boundsOf, boundsOfPoints, type Viewport } from '../state/viewport.ts';
 import type { Palette } from './palette.ts';
 import { wallFill } from './shading.ts';
@@ -18,7 +18,8 @@ import { loopPoints, onFace, segmentsOf, wallBody } from './shapes.ts';
 import { finePartsAt, POINT_PX, viewAt } from './steps.ts';
 
 export interface Ground {
-  paint(context: CanvasRenderingContext2D, viewport: Viewport, palette: Palette): void;
+  /** Paints what meets `part`, ticks: all that the viewport shows where it is not said. */
+  paint(context: CanvasRenderingContext2D, viewport: Viewport, palette: Palette, part?: Bounds): void;
 }
 
 type Tone = 'wall' | 'floor' | 'void' | 'halfWall' | 'gap' | Ink;
@@ -62,9 +63,9 @@ function makeGround(groups: readonly Group[]): Ground {
   for (const { box } of groups) tree.add(...box);
   tree.finish();
   return {
-    paint: (context, viewport, palette) => {
+    paint: (context, viewport, palette, part = boundsOf(viewport)) => {
       const over = 6 / viewport.pixelsPerTick;
-      const [left, top, right, bottom] = boundsOf(viewport);
+      const [left, top, right, bottom] = part;
       const seen = tree.search(left - over, top - over, right + over, bottom + over).sort((a, b) => a - b);
       context.save();
       context.lineJoin = 'miter';
@@ -199,23 +200,52 @@ function groupsOf(walk: LevelWalk): readonly Group[] {
       })),
     ),
   ].filter(({ points }) => points.length >= 3);
-  outlines.sort((a, b) => Math.abs(signedArea(b.points)) - Math.abs(signedArea(a.points)));
-  const view = { ...viewAt(POINT_PX), on: (p: Point) => p, off: (p: Point) => p };
-  const forBuiltIns = { ...view, pointsPerTick: 3 / SHALLOWEST };
-  const segments = walk.rooms.flatMap(segmentsOf);
+  const sized = outlines.map((outline) => ({ outline, area: Math.abs(signedArea(outline.points)) }));
+  sized.sort((a, b) => b.area - a.area);
+  const rooms = walk.rooms.map((room) => roomGroups(room, walk.level));
   return [
-    ...outlines.map(({ points, fill }) =>
+    ...sized.map(({ outline: { points, fill } }) =>
       group([{ points, closed: true, fill, stroke: EDGE, fine: false, hatched: false }]),
     ),
     ...halfWalls(walk),
-    ...segments.flatMap((segment) => grouped(builtInItems(segment, walk.level, forBuiltIns), 'built-in')),
-    ...grouped(openingItems(walk.level, view), 'opening'),
-    ...segments.flatMap((segment) => {
-      const items = casingItems(segment, view);
+    ...rooms.flatMap(({ builtIns }) => builtIns),
+    ...grouped(openingItems(walk.level, TICKS), 'opening'),
+    ...rooms.flatMap(({ casings }) => casings),
+    ...rooms.flatMap(({ marks }) => marks),
+  ];
+}
+
+/** A view in which a tick is a tick. */
+const TICKS = { ...viewAt(POINT_PX), on: (p: Point) => p, off: (p: Point) => p };
+const FOR_BUILT_INS = { ...TICKS, pointsPerTick: 3 / SHALLOWEST };
+
+interface RoomGroups {
+  /** What the groups were made with beside the room. */
+  readonly from: Level['builtIns'];
+  readonly builtIns: readonly Group[];
+  readonly casings: readonly Group[];
+  readonly marks: readonly Group[];
+}
+
+/** A memory by the walked room itself, which an edit elsewhere leaves as it is. */
+const inRooms = new WeakMap<Room, RoomGroups>();
+
+/** What stands on the walls of a room. */
+function roomGroups(room: Room, level: Level): RoomGroups {
+  const known = inRooms.get(room);
+  if (known?.from === level.builtIns) return known;
+  const segments = segmentsOf(room);
+  const groups: RoomGroups = {
+    from: level.builtIns,
+    builtIns: segments.flatMap((segment) => grouped(builtInItems(segment, level, FOR_BUILT_INS), 'built-in')),
+    casings: segments.flatMap((segment) => {
+      const items = casingItems(segment, TICKS);
       return items.length === 0 ? [] : [group(items.flatMap((item) => shapesOf(item, true)))];
     }),
-    ...walk.rooms.flatMap((room) => segmentsOf(room).flatMap(marksOn)),
-  ];
+    marks: segments.flatMap(marksOn),
+  };
+  inRooms.set(room, groups);
+  return groups;
 }
 
 /** Bodies of walls that stop short of the ceiling, from the face of the wall they meet on. */

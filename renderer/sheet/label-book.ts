@@ -9,7 +9,7 @@ import { flagCandidates } from '../../core/sheets/plan-labels.ts';
 import { flagFindings } from '../../core/sheets/plan-options.ts';
 import type { RoomTrim } from '../../core/trim/types.ts';
 import type { Stage } from '../state/app-state.ts';
-import { boundsOf, type Viewport } from '../state/viewport.ts';
+import { type Bounds, boundsOf, type Viewport } from '../state/viewport.ts';
 import { type Pinned, pinned } from './pinned.ts';
 import type { FlagAt, SheetWords } from './placing.ts';
 import { placeRoom } from './room-labels.ts';
@@ -23,11 +23,23 @@ interface LabelsAsked {
   readonly stage: Stage;
   readonly viewport: Viewport;
   readonly words: SheetWords;
+  /** The part that is asked for, ticks: all that the viewport shows where it is not said. */
+  readonly part?: Bounds;
+  /** The view rests: figures of walls that run out of sight stand where they are seen. */
+  readonly rests?: boolean;
 }
 
-interface LabelBook {
-  /** What is to be painted now, and whether more is to come. `until` is a time of `now()`. */
-  labels(asked: LabelsAsked, until: number): { readonly labels: readonly Pinned[]; readonly more: boolean };
+interface BookPage {
+  readonly labels: readonly Pinned[];
+  /** Some are not placed yet, or not as asked. */
+  readonly more: boolean;
+  /** The rooms whose labels were placed just now. */
+  readonly placed: readonly RoomTrim[];
+}
+
+export interface LabelBook {
+  /** What is to be painted now, and whether more is to come. `until` is a time of `now()`: none is placed after it. */
+  labels(asked: LabelsAsked, until: number): BookPage;
 }
 
 interface Entry {
@@ -35,6 +47,8 @@ interface Entry {
   readonly stage: Stage;
   readonly step: number;
   readonly words: SheetWords;
+  /** What was in sight, where that changes where figures stand; null where the room was placed as a whole. */
+  readonly sight: Bounds | null;
   readonly labels: readonly Pinned[];
 }
 
@@ -67,31 +81,28 @@ export function labelBook(measure: TextMeasure, now: () => number): LabelBook {
   };
 
   return {
-    labels: ({ level, findings, stage, viewport, words }, until) => {
+    labels: ({ level, findings, stage, viewport, words, part, rests = false }, until) => {
       const step = stepAt(viewport.pixelsPerTick);
       const seen = boundsOf(viewport);
+      const asked = part ?? seen;
       const flags = flagsOf(level, findings);
       const labels: Pinned[] = [];
+      const placed: RoomTrim[] = [];
       let more = false;
       for (const trim of level.trims) {
         const box = roomBox(trim.room);
-        if (box === null || !meet(box, seen)) continue;
+        if (box === null || !meet(box, asked)) continue;
         const { own, key } = flags.byRoom.get(trim.room.id) ?? NO_FLAGS;
         const known = entries.get(trim);
         const right = known?.stage === stage && known.words === words;
-        let entry = right && known.step === step && known.key === key ? known : null;
+        const sight = sightOf(box, seen);
+        const stands = !rests || (known !== undefined && sameBounds(known.sight, sight));
+        let entry = right && known.step === step && known.key === key && stands ? known : null;
         if (entry === null && now() < until) {
-          const placed = placeRoom({
-            level: level.walk.level,
-            trim,
-            stage,
-            step,
-            measure,
-            words,
-            flags: own,
-          });
-          entry = { key, stage, step, words, labels: placed };
+          const room = { level: level.walk.level, trim, stage, step, measure, words, flags: own };
+          entry = { key, stage, step, words, sight, labels: placeRoom({ ...room, sight }) };
           entries.set(trim, entry);
+          placed.push(trim);
         } else if (entry === null) {
           more = true;
           if (right && known.step <= viewport.pixelsPerTick * CROWDED) entry = known;
@@ -99,10 +110,45 @@ export function labelBook(measure: TextMeasure, now: () => number): LabelBook {
         if (entry !== null) labels.push(...entry.labels);
       }
       if (stage !== 'measure')
-        for (const { letter, at } of flags.loose) labels.push(...looseFlag(measure, letter, at, step));
-      return { labels, more };
+        for (const { letter, at } of apart(flags.loose, asked, viewport.pixelsPerTick))
+          labels.push(...looseFlag(measure, letter, at, step));
+      return { labels, more, placed };
     },
   };
+}
+
+/** Of the view this much, a room's longer side is too long for figures at its walls' middles. */
+const LONG = 0.7;
+
+/** What is in sight of a large room; null where it is seen whole, or is no larger than that its figures are mostly seen. */
+function sightOf(box: Bounds, seen: Bounds): Bounds | null {
+  const large = box[2] - box[0] > LONG * (seen[2] - seen[0]) || box[3] - box[1] > LONG * (seen[3] - seen[1]);
+  const whole = box[0] >= seen[0] && box[1] >= seen[1] && box[2] <= seen[2] && box[3] <= seen[3];
+  return large && !whole ? seen : null;
+}
+
+function sameBounds(a: Bounds | null, b: Bounds | null): boolean {
+  return a === b || (a !== null && b !== null && a.every((each, i) => each === b[i]));
+}
+
+/** Flags nearer to one another than this, pixels, cannot be told apart: the first stands for them until there is more room. */
+const APART_PX = 10;
+/** How far a flag stands from its place at most, pixels. */
+const FLAG_REACH_PX = 60;
+
+/** The flags whose places are in sight, or nearly, and not on one another. */
+function apart(flags: readonly FlagAt[], seen: Bounds, pixelsPerTick: number): readonly FlagAt[] {
+  const over = FLAG_REACH_PX / pixelsPerTick;
+  const [left, top, right, bottom] = seen;
+  const taken = new Set<number>();
+  const cellOf = (ticks: number): number => Math.floor((ticks * pixelsPerTick) / APART_PX);
+  return flags.filter(({ at: [x, y] }) => {
+    if (x < left - over || x > right + over || y < top - over || y > bottom + over) return false;
+    const cell = cellOf(x) * 2 ** 24 + cellOf(y);
+    if (taken.has(cell)) return false;
+    taken.add(cell);
+    return true;
+  });
 }
 
 /** A flag up and to the right of its place, where no room's labels are in the way. */

@@ -28,6 +28,16 @@ interface OverlayAsked {
 
 type Context = CanvasRenderingContext2D;
 
+/** Whether there is anything that would be painted, or may be. */
+export function overlayShows({ stage, selection, hover, picture, pointer }: OverlayAsked): boolean {
+  if (selection.length > 0 || hover !== null || (stage === 'draw' && pointer !== null)) return true;
+  if (picture === null) return false;
+  const { preview, marquee, shapes, lines, points, labels } = picture;
+  return (
+    preview !== null || marquee !== null || [shapes, lines, points, labels].some(({ length }) => length > 0)
+  );
+}
+
 export function paintOverlay(
   context: Context,
   asked: OverlayAsked,

@@ -9,23 +9,23 @@ import { flagUnder, labelUnder, type Pinned } from './pinned.ts';
 
 interface Painted {
   readonly stage: Stage;
-  readonly labels: readonly Pinned[];
+  labels(): readonly Pinned[];
 }
 
 const painted = new WeakMap<DerivedLevel, Painted>();
 
-export function notePainted(level: DerivedLevel, stage: Stage, labels: readonly Pinned[]): void {
+export function notePainted(level: DerivedLevel, stage: Stage, labels: () => readonly Pinned[]): void {
   painted.set(level, { stage, labels });
 }
 
 /** What the label at a place (ticks) names; null where there is none. */
 export function namedAt(level: DerivedLevel, stage: Stage, at: Point, pixelsPerTick: number): Ref | null {
   const now = painted.get(level);
-  return now?.stage === stage ? labelUnder(now.labels, at, pixelsPerTick) : null;
+  return now?.stage === stage ? labelUnder(now.labels(), at, pixelsPerTick) : null;
 }
 
 /** The letter of the finding whose flag stands at a place (ticks); null where there is none. */
 export function flagAt(level: DerivedLevel, stage: Stage, at: Point, pixelsPerTick: number): string | null {
   const now = painted.get(level);
-  return now?.stage === stage ? flagUnder(now.labels, at, pixelsPerTick) : null;
+  return now?.stage === stage ? flagUnder(now.labels(), at, pixelsPerTick) : null;
 }

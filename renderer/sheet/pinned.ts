@@ -80,13 +80,17 @@ function cornersOf([x0, y0, x1, y1]: Box): Point[] {
   ];
 }
 
-/** Paints labels on a context whose unit is the CSS pixel; `ratio` is that of its own pixels to those. */
+/**
+ * Paints labels on a context whose unit is the CSS pixel; `ratio` is that of its own pixels to those. `part`: of the canvas,
+ * CSS pixels; what lies outside is left out.
+ */
 export function paintPinned(
   context: CanvasRenderingContext2D,
   labels: readonly Pinned[],
   { centre, pixelsPerTick: by, width, height }: Viewport,
   palette: Palette,
   ratio: number,
+  part: Box = [0, 0, width, height],
 ): void {
   const scale = POINT_PX * ratio;
   context.save();
@@ -98,8 +102,8 @@ export function paintPinned(
       const y0 = height / 2 + (from[1] - centre[1]) * by;
       const x1 = width / 2 + (to[0] - centre[0]) * by + off[0] * POINT_PX;
       const y1 = height / 2 + (to[1] - centre[1]) * by + off[1] * POINT_PX;
-      if (Math.max(x0, x1) < 0 || Math.min(x0, x1) > width) continue;
-      if (Math.max(y0, y1) < 0 || Math.min(y0, y1) > height) continue;
+      if (Math.max(x0, x1) < part[0] - EDGE || Math.min(x0, x1) > part[2] + EDGE) continue;
+      if (Math.max(y0, y1) < part[1] - EDGE || Math.min(y0, y1) > part[3] + EDGE) continue;
       context.beginPath();
       context.moveTo(x0, y0);
       context.lineTo(x1, y1);
@@ -112,8 +116,8 @@ export function paintPinned(
     const x = width / 2 + (each.anchor[0] - centre[0]) * by;
     const y = height / 2 + (each.anchor[1] - centre[1]) * by;
     const [left, top, right, bottom] = each.box;
-    if (x + right * POINT_PX < 0 || x + left * POINT_PX > width) continue;
-    if (y + bottom * POINT_PX < 0 || y + top * POINT_PX > height) continue;
+    if (x + right * POINT_PX < part[0] - EDGE || x + left * POINT_PX > part[2] + EDGE) continue;
+    if (y + bottom * POINT_PX < part[1] - EDGE || y + top * POINT_PX > part[3] + EDGE) continue;
     context.setTransform(scale, 0, 0, scale, x * ratio, y * ratio);
     for (const item of each.items) paintItem(context, item, palette);
     context.setTransform(ratio, 0, 0, ratio, 0, 0);
@@ -123,6 +127,8 @@ export function paintPinned(
 
 /** No dashes. */
 const WHOLE: number[] = [];
+/** How far strokes and grounds reach beyond what they are measured by, pixels. */
+const EDGE = 3;
 
 /** What the label under a place (ticks) names, the last painted first; null where there is none that names a thing. */
 export function labelUnder(labels: readonly Pinned[], at: Point, pixelsPerTick: number): Ref | null {

@@ -11,6 +11,7 @@ import { builtInOutlines, casingLines } from '../../core/sheets/plan-walls.ts';
 import type { RoomTrim } from '../../core/trim/types.ts';
 import type { Stage } from '../state/app-state.ts';
 import type { Ref } from '../state/refs.ts';
+import type { Bounds } from '../state/viewport.ts';
 import { type Pinned, pinned } from './pinned.ts';
 import { segmentsOf } from './shapes.ts';
 import { viewAt } from './steps.ts';
@@ -36,6 +37,8 @@ export interface RoomAsked {
   readonly measure: TextMeasure;
   readonly words: SheetWords;
   readonly flags: readonly FlagAt[];
+  /** What is in sight of the room, ticks; null: all of it. Figures of lengths stand there. */
+  readonly sight: Bounds | null;
 }
 
 export interface Placing extends RoomAsked {

@@ -20,7 +20,8 @@ export function wallFill(
   const pattern = patternOf(context, palette, ratio);
   if (pattern === null) return palette.wall;
   const [x, y] = toScreen(viewport, [0, 0]);
-  const still = (at: number): number => (Math.round(at * ratio) / ratio) % TILE;
+  const side = Math.round(TILE * ratio);
+  const still = (at: number): number => (Math.round(at * ratio) % side) / ratio;
   pattern.setTransform(new DOMMatrix().translate(still(x), still(y)).scale(1 / ratio));
   return pattern;
 }

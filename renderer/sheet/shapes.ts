@@ -4,7 +4,7 @@
 import { along, type Point } from '../../core/graph/index.ts';
 import { type Level, lookup, sortedEntries } from '../../core/plan/index.ts';
 import type { DerivedLevel } from '../../core/report/index.ts';
-import type { Piece } from '../../core/trim/types.ts';
+import type { Piece, RoomTrim } from '../../core/trim/types.ts';
 import type { Corner, Loop, Room, Segment } from '../../core/walk/types.ts';
 import type { Ref } from '../state/refs.ts';
 
@@ -76,9 +76,11 @@ export function cornersOf(room: Room): readonly Corner[] {
 
 /** All boards of a level with their ids; return pieces lie at the end of the board they close. */
 export function piecesOf(level: DerivedLevel): readonly Piece[] {
-  return level.trims.flatMap(({ lines }) =>
-    lines.flatMap(({ runs }) => runs.flatMap(({ pieces, returns }) => [...pieces, ...returns])),
-  );
+  return level.trims.flatMap(piecesIn);
+}
+
+function piecesIn({ lines }: RoomTrim): readonly Piece[] {
+  return lines.flatMap(({ runs }) => runs.flatMap(({ pieces, returns }) => [...pieces, ...returns]));
 }
 
 /** Where a board lies along its face: its share of the stretch, thickness into the room. */
@@ -90,35 +92,65 @@ export function pieceBand(piece: Piece): readonly Point[] {
   return onFace(segment, a, b, piece.profile.thickness);
 }
 
+type OwnRef = Extract<Ref, { kind: 'node' | 'wall' | 'opening' }>;
+
+/** A node, a wall or an opening: what has its place from the plan alone. Null where it is not there, or has no length. */
+export function ofItself(level: Level, ref: OwnRef): Thing | null {
+  const points =
+    ref.kind === 'node'
+      ? nodePlace(level, ref.id)
+      : ref.kind === 'wall'
+        ? wallBody(level, ref.id)
+        : openingHole(level, ref.id);
+  return points && { ref, points };
+}
+
+function nodePlace(level: Level, id: string): readonly Point[] | null {
+  const at = lookup(level.nodes, id);
+  return at === undefined ? null : [at];
+}
+
 /** Everything on a level that can be chosen, with its shape, in no particular order. */
 export function thingsOf(derived: DerivedLevel): readonly Thing[] {
   const { walk } = derived;
   const { level, levelId } = walk;
   const things: Thing[] = [];
-  for (const [id, at] of sortedEntries(level.nodes))
-    things.push({ ref: { kind: 'node', level: levelId, id }, points: [at] });
-  for (const [id] of sortedEntries(level.walls)) {
-    const points = wallBody(level, id);
-    if (points) things.push({ ref: { kind: 'wall', level: levelId, id }, points });
+  const own: readonly OwnRef[] = [
+    ...sortedEntries(level.nodes).map(([id]) => ({ kind: 'node' as const, level: levelId, id })),
+    ...sortedEntries(level.walls).map(([id]) => ({ kind: 'wall' as const, level: levelId, id })),
+    ...sortedEntries(level.openings).map(([id]) => ({ kind: 'opening' as const, level: levelId, id })),
+  ];
+  for (const ref of own) {
+    const thing = ofItself(level, ref);
+    if (thing) things.push(thing);
   }
-  for (const [id] of sortedEntries(level.openings)) {
-    const points = openingHole(level, id);
-    if (points) things.push({ ref: { kind: 'opening', level: levelId, id }, points });
-  }
-  for (const room of walk.rooms) {
-    const [outer, ...holes] = room.loops.map(loopPoints);
-    if (outer) things.push({ ref: { kind: 'room', level: levelId, id: room.id }, points: outer, holes });
-    for (const { key, at } of cornersOf(room))
-      things.push({ ref: { kind: 'corner', level: levelId, id: key }, points: [at] });
-    for (const segment of segmentsOf(room)) things.push(...onSegmentThings(derived, segment));
-  }
-  for (const piece of piecesOf(derived))
-    things.push({ ref: { kind: 'piece', level: levelId, id: piece.id }, points: pieceBand(piece) });
+  for (const trim of derived.trims) for (const thing of roomThings(level, trim)) things.push(thing);
   return things;
 }
 
-function onSegmentThings({ walk }: DerivedLevel, segment: Segment): Thing[] {
-  const { level, levelId } = walk;
+/** A memory by the trimmed room itself, which an edit elsewhere leaves as it is, and the built-ins it was made with. */
+const made = new WeakMap<RoomTrim, { builtIns: Level['builtIns']; things: readonly Thing[] }>();
+
+/** Everything in a room that can be chosen. */
+function roomThings(level: Level, trim: RoomTrim): readonly Thing[] {
+  const { builtIns } = level;
+  const known = made.get(trim);
+  if (known?.builtIns === builtIns) return known.things;
+  const { room } = trim;
+  const [outer, ...holes] = room.loops.map(loopPoints);
+  const things: Thing[] = [];
+  if (outer) things.push({ ref: { kind: 'room', level: level.id, id: room.id }, points: outer, holes });
+  for (const { key, at } of cornersOf(room))
+    things.push({ ref: { kind: 'corner', level: level.id, id: key }, points: [at] });
+  for (const segment of segmentsOf(room)) things.push(...onSegmentThings(level, segment));
+  for (const piece of piecesIn(trim))
+    things.push({ ref: { kind: 'piece', level: level.id, id: piece.id }, points: pieceBand(piece) });
+  made.set(trim, { builtIns, things });
+  return things;
+}
+
+function onSegmentThings(level: Level, segment: Segment): Thing[] {
+  const levelId = level.id;
   const things: Thing[] = [
     { ref: { kind: 'segment', level: levelId, id: segment.key }, points: [segment.start, segment.end] },
   ];
@@ -131,7 +163,7 @@ function onSegmentThings({ walk }: DerivedLevel, segment: Segment): Thing[] {
   for (const { id, from, to } of segment.marks)
     things.push({ ref: { kind: 'mark', level: levelId, id }, points: onFace(segment, from, to, 0) });
   for (const opening of segment.openings)
-    if (opening.casing) things.push(...casingThings(walk.levelId, segment, opening));
+    if (opening.casing) things.push(...casingThings(levelId, segment, opening));
   return things;
 }
 

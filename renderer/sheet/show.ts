@@ -6,10 +6,14 @@ import type { App } from '../state/app.ts';
 import { type Ref, refKey } from '../state/refs.ts';
 import { shownOf } from '../state/selectors.ts';
 import { type Bounds, boundsOf, boundsOfPoints, fitted } from '../state/viewport.ts';
-import { type Thing, thingsOf } from './shapes.ts';
+import { ofItself, type Thing, thingsOf } from './shapes.ts';
 
 /** The shapes of a thing: one, or several where it lies in several places. None where it is not on the level. */
 export function thingsFor(level: DerivedLevel, ref: Ref): readonly Thing[] {
+  if (ref.kind === 'node' || ref.kind === 'wall' || ref.kind === 'opening') {
+    const thing = ref.level === level.walk.levelId ? ofItself(level.walk.level, ref) : null;
+    return thing === null ? [] : [thing];
+  }
   let byKey = made.get(level);
   if (byKey === undefined) {
     byKey = new Map();

@@ -1,10 +1,12 @@
 // What the sheet hears of the browser: its size, the screen's pixels, the light, the fonts. Each a React hook or a listener
 // that ends with it.
 
-import { useEffect, useState, useSyncExternalStore } from 'react';
+import { useEffect, useRef, useState, useSyncExternalStore } from 'react';
 import type { Point } from '../../core/graph/index.ts';
 import type { TextMeasure } from '../../core/sheets/items.ts';
 import type { App } from '../state/app.ts';
+import type { AppState } from '../state/app-state.ts';
+import { useApp } from '../state/react.ts';
 import { pannedBy } from '../state/viewport.ts';
 import type { Paper } from './palette.ts';
 import { canvasMeasure, loadFaces } from './type.ts';
@@ -46,6 +48,30 @@ function listenToRatio(heard: () => void): () => void {
     end();
     window.removeEventListener('resize', heard);
   };
+}
+
+/** Between one look at what is followed calmly and the next, ms. */
+const CALM_MS = 100;
+
+/** What is picked of the state, looked at only now and then: for what would else be laid out on every frame of a gesture. */
+export function useCalmly<T>(pick: (state: AppState) => T): T {
+  const { store } = useApp();
+  const look = useRef(pick);
+  const [value, setValue] = useState(() => pick(store.get()));
+  useEffect(() => {
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const end = store.listen(() => {
+      timer ??= setTimeout(() => {
+        timer = undefined;
+        setValue(look.current(store.get()));
+      }, CALM_MS);
+    });
+    return () => {
+      clearTimeout(timer);
+      end();
+    };
+  }, [store]);
+  return value;
 }
 
 /** A measure of the drawing's type: a new one when its faces have come. */

@@ -62,6 +62,8 @@ export interface Notice {
 export interface ExportWish {
   readonly kind: ExportKind;
   readonly sheet?: SheetSize;
+  /** Of the floor plans; absent: each as large as fits. */
+  readonly scale?: string | undefined;
 }
 
 /** The one dialog that is open; `of` is what it is about, by its own panel. */

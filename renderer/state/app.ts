@@ -2,8 +2,8 @@
 // store is changed. Every change of the plan goes through `commit`, which derives, remembers the way back and tells the
 // host; nothing that is derived is kept beside its source.
 
-import { produce } from 'immer';
-import { apply, describe, type Edit, type PatchEdit } from '../../core/edit/index.ts';
+import { freeze, produce } from 'immer';
+import { apply, describe, type Edit, type MendNote, type PatchEdit } from '../../core/edit/index.ts';
 import type { LevelId, NodeId, Plan } from '../../core/plan/index.ts';
 import { type Derived, derive } from '../../core/report/index.ts';
 import type { Bridge, DocumentView, OpenAnswer, OpenedPlan } from '../../electron/contract.ts';
@@ -11,6 +11,7 @@ import type { Jobs } from '../work/jobs.ts';
 import type { AppState, Dialog, Notice, OpenPlan, Stage, Step } from './app-state.ts';
 import { type HostQueue, hostQueue } from './host-queue.ts';
 import { drawingOptions, initialState } from './initial.ts';
+import { leftOdd, leftOddWords, lostWords } from './left-odd.ts';
 import { type Ref, sameRef } from './refs.ts';
 import { type Solving, startSolving } from './solving.ts';
 import { createStore, type Store } from './store.ts';
@@ -75,7 +76,8 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
   };
 
   function begin({ view, plan, history }: OpenedPlan): void {
-    const derived = derive(plan);
+    // Only of what is frozen is anything remembered: so the first edit, too, costs what it touches.
+    const derived = derive(freeze(plan, true));
     const done = history.map(
       ({ edit, inverse }): Step => ({
         words: describe(edit, plan),
@@ -131,7 +133,7 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
    * Applies an edit and derives from it, then hands it to the host: what cannot be shown is not sent. Null, with a
    * sentence said, where it cannot be done.
    */
-  function applied(edit: Edit): { derived: Derived; inverse: PatchEdit } | null {
+  function applied(edit: Edit): { derived: Derived; inverse: PatchEdit; notes: readonly MendNote[] } | null {
     const { open } = store.get();
     if (open === null) return null;
     try {
@@ -140,11 +142,11 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
         say(result.message, 'problem');
         return null;
       }
-      const { plan, inverse } = result;
-      if (plan === open.plan) return { derived: open.derived, inverse };
+      const { plan, inverse, notes } = result;
+      if (plan === open.plan) return { derived: open.derived, inverse, notes };
       const derived = derive(plan, open.derived);
       queue?.send(edit);
-      return { derived, inverse };
+      return { derived, inverse, notes };
     } catch (error) {
       say(`This could not be done: ${error instanceof Error ? error.message : String(error)}`, 'problem');
       return null;
@@ -190,6 +192,10 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
         undone: [],
       }));
       remember(edit);
+      const lost = lostWords(result.notes);
+      if (lost !== null) say(lost);
+      const odd = leftOdd(before.open.derived, result.derived);
+      if (odd > 0) say(leftOddWords(odd));
     }
     if (options.select !== undefined) select(options.select);
     return true;

@@ -1,9 +1,12 @@
 // Boards and scribes follow the plan by themselves, in the worker: asked for a moment after the last edit, thrown away when
 // the plan has changed meanwhile. A first layout is shown at once and replaced by better ones; what was found for an earlier
-// plan stays to be shown, marked as such.
+// plan stays to be shown, marked as such. An answer is put on the plan in slices: the pointer never waits for it.
 
+import type { Plan } from '../../core/plan/index.ts';
+import { type Cuts, plainCutsOf } from '../../core/report/index.ts';
 import { Cancelled, type Job, type Jobs } from '../work/jobs.ts';
-import { solvedFrom } from '../work/protocol.ts';
+import { solvedInSteps } from '../work/protocol.ts';
+import { inSlices } from '../work/slices.ts';
 import type { AppState, SolvedPlan } from './app-state.ts';
 import type { Store } from './store.ts';
 
@@ -28,14 +31,41 @@ export interface Solving {
 export function startSolving(store: Store<AppState>, jobs: Jobs): Solving {
   let job: Job<unknown> | null = null;
   let timer: ReturnType<typeof setTimeout> | null = null;
+  /** Ends the putting together of the last answer. */
+  let leave: (() => void) | null = null;
 
   const lastOf = (state: AppState): SolvedPlan | null =>
     state.solution.state === 'none' ? null : state.solution.last;
+
+  function put(last: SolvedPlan): void {
+    store.set((state) =>
+      state.open?.plan === last.plan && state.solution.state === 'pending'
+        ? { ...state, solution: { ...state.solution, last, progress: null } }
+        : state,
+    );
+  }
+
+  function finish(plan: Plan, alternatives: Cuts['alternatives']): void {
+    store.set((state) => {
+      const last = lastOf(state);
+      return last?.plan === plan && state.open?.plan === plan
+        ? {
+            ...state,
+            solution: {
+              state: 'done',
+              last: { ...last, cuts: { ...last.cuts, alternatives }, stage: 'whole' },
+            },
+          }
+        : state;
+    });
+  }
 
   async function run(): Promise<void> {
     const { open } = store.get();
     if (open === null) return;
     const { plan, derived } = open;
+    /** What boards cost bought otherwise, where that is known before the boards are put on the plan. */
+    let otherwise: Cuts['alternatives'] | null = null;
     const mine = jobs.start(
       { kind: 'solve', plan },
       (progress) =>
@@ -44,24 +74,21 @@ export function startSolving(store: Store<AppState>, jobs: Jobs): Solving {
             ? { ...state, solution: { ...state.solution, progress } }
             : state,
         ),
-      ({ parts, cuts, stage }) => {
-        const last: SolvedPlan = { solved: solvedFrom(derived, parts), cuts, plan, stage };
-        store.set((state) =>
-          state.open?.plan === plan && state.solution.state === 'pending'
-            ? { ...state, solution: { ...state.solution, last, progress: null } }
-            : state,
-        );
+      ({ parts, stage }) => {
+        leave?.();
+        const steps = solvedInSteps(derived, parts, lastOf(store.get())?.solved);
+        leave = inSlices(steps, (solved) => {
+          leave = null;
+          put({ solved, cuts: plainCutsOf(solved), plan, stage });
+          if (otherwise !== null) finish(plan, otherwise);
+        });
       },
     );
     job = mine;
     try {
-      const { cuts } = await mine.done;
-      store.set((state) => {
-        const boards = lastOf(state);
-        return boards !== null && boards.plan === plan && state.open?.plan === plan
-          ? { ...state, solution: { state: 'done', last: { ...boards, cuts, stage: 'whole' } } }
-          : state;
-      });
+      const { alternatives } = await mine.done;
+      if (leave === null) finish(plan, alternatives);
+      else otherwise = alternatives;
     } catch (error) {
       if (error instanceof Cancelled) return;
       const message = error instanceof Error ? error.message : String(error);
@@ -76,6 +103,8 @@ export function startSolving(store: Store<AppState>, jobs: Jobs): Solving {
     timer = null;
     job?.cancel();
     job = null;
+    leave?.();
+    leave = null;
   }
 
   return {

@@ -17,7 +17,7 @@ import {
 import { roundHalfAway, ticksFromMm } from '../../core/units/index.ts';
 import type { Ref } from '../state/refs.ts';
 import { type Bounds, boundsOfPoints } from '../state/viewport.ts';
-import { type EditOrWhy, wallsGone } from './delete.ts';
+import type { EditOrWhy } from './delete.ts';
 import { isStanding, nodesOf, type StandingRef, thingOf, wallsAt, wallsOf } from './drag.ts';
 import type { ToolContext } from './types.ts';
 
@@ -55,7 +55,10 @@ export function clipOf(context: Context): Clip | null {
   return thing === undefined ? null : { kind: 'thing', ref: thing };
 }
 
-/** Puts a clip in the middle of what is shown, or beside its original where that is on the same level and shown. */
+/**
+ * Puts a clip at a place that was pointed out, else in the middle of what is shown, or beside its original where that is
+ * shown; but never over walls that stand unless the place was pointed out.
+ */
 export function pasted(clip: Clip, at: Point | null, context: Context): Copied {
   const { plan, level } = context;
   if (clip.kind === 'thing') return doubledThing(clip.ref, context);
@@ -72,7 +75,8 @@ export function pasted(clip: Clip, at: Point | null, context: Context): Copied {
     roundHalfAway(target[1] - (box[1] + box[3]) / 2),
   ];
   if (source.id === level.id && Math.abs(by[0]) < 8 && Math.abs(by[1]) < 8) return beside(walls, context);
-  return paste(source, walls, by, context);
+  const clear = at === null ? clearOf(source, walls, by, context) : by;
+  return paste(source, walls, clear, context);
 }
 
 /** The selection once more: walls beside themselves, a thing farther along its wall. */
@@ -83,12 +87,28 @@ export function doubled(context: Context): Copied {
 }
 
 function beside(walls: readonly WallId[], context: Context): Copied {
-  const [left, , right] = boundsOf(context.level, walls);
-  const thick = Math.max(...walls.map((id) => mustLookup(context.level.walls, id).thickness));
-  const by = right - left + thick + ticksFromMm(BESIDE_MM[context.plan.units]);
-  const made = paste(context.level, walls, [roundHalfAway(by), 0], context);
+  const { level } = context;
+  const [left, , right] = bodyOf(level, walls);
+  const by: Point = [right - left + besideTicks(context), 0];
+  const made = paste(level, walls, clearOf(level, walls, by, context), context);
   const rooms = context.selection.filter(({ kind }) => kind === 'room').length;
   return { ...made, words: rooms === 1 ? 'duplicate room' : 'duplicate walls' };
+}
+
+const besideTicks = ({ plan }: Context): number => roundHalfAway(ticksFromMm(BESIDE_MM[plan.units]));
+
+/** Where copies of walls stand clear of those of the level: as far off as wished, else to the right of all of them. */
+function clearOf(source: Level, walls: readonly WallId[], wish: Point, context: Context): Point {
+  const { level } = context;
+  const standing = Object.keys(level.walls) as WallId[];
+  const [left, top, right, bottom] = bodyOf(source, walls);
+  const inTheWay = standing.some((id) => {
+    const [l, t, r, b] = bodyOf(level, [id]);
+    const [x, y] = wish;
+    return l < right + x && r > left + x && t < bottom + y && b > top + y;
+  });
+  if (!inTheWay) return wish;
+  return [roundHalfAway(bodyOf(level, standing)[2] - left) + besideTicks(context), 0];
 }
 
 function paste(
@@ -97,30 +117,23 @@ function paste(
   by: Point,
   { level }: Context,
 ): { readonly edit: Edit; readonly select: readonly Ref[] } {
-  const ids = freshIds(level, source, walls);
+  const names = freshNames(level, walls);
   const edit: PasteWalls = {
     type: 'pasteWalls',
     level: level.id,
     ...(source.id === level.id ? {} : { from: source.id }),
     walls,
     place: { by },
-    ids: { walls: ids.walls },
+    ids: { walls: names },
   };
-  const select = walls.map((id): Ref => ({ kind: 'wall', level: level.id, id: ids.walls[id]! }));
+  const select = walls.map((id): Ref => ({ kind: 'wall', level: level.id, id: names[id]! }));
   return { edit, select };
 }
 
-/** New names for walls and their nodes on a level. */
-function freshIds(level: Level, source: Level, walls: readonly WallId[]) {
-  const giveWall = idGiver<WallId>('w', Object.keys(level.walls));
-  const giveNode = idGiver<NodeId>('n', Object.keys(level.nodes));
-  const nodes = new Set(
-    walls.flatMap((id) => [mustLookup(source.walls, id).from, mustLookup(source.walls, id).to]),
-  );
-  return {
-    walls: Object.fromEntries(walls.map((id) => [id, giveWall()])) as Record<string, WallId>,
-    nodes: Object.fromEntries([...nodes].map((id) => [id, giveNode()])) as Record<string, NodeId>,
-  };
+/** New names for walls on a level. */
+function freshNames(level: Level, walls: readonly WallId[]): Readonly<Record<string, WallId>> {
+  const give = idGiver<WallId>('w', Object.keys(level.walls));
+  return Object.fromEntries(walls.map((id) => [id, give()]));
 }
 
 function doubledThing(ref: StandingRef, { level }: Context): Copied {
@@ -150,42 +163,36 @@ function doubledThing(ref: StandingRef, { level }: Context): Copied {
   return { edit: { type: 'addMark', ...on, mark: id, record }, select: [{ ...ref, id }] };
 }
 
-/** Turns the chosen walls a quarter to the right about their middle; walls that end at them come along. */
+/** Turns the chosen walls a quarter to the right about their middle; of chosen ends alone the walls come along. */
 export function turned(context: Context): Copied {
   const walls = chosenWalls(context);
   const nodes = walls.length > 0 ? nodesOfWalls(context.level, walls) : nodesOf(context.selection, context);
   if (nodes.length < 2) return { why: 'Choose the walls or the room to turn first.' };
   const box = boundsOfPoints(nodes.map((id) => mustLookup(context.level.nodes, id)))!;
   const about: Point = [Math.round((box[0] + box[2]) / 2), Math.round((box[1] + box[3]) / 2)];
-  return { edit: { type: 'moveNodes', level: context.level.id, nodes, by: [0, 0], turnDeg: 90, about } };
+  const level = context.level.id;
+  const turn = { by: [0, 0], turnDeg: 90, about } as const;
+  if (walls.length > 0) return { edit: { type: 'placeWalls', level, walls, place: turn } };
+  return { edit: { type: 'moveNodes', level, nodes, ...turn } };
 }
 
-/**
- * Swaps the chosen walls left for right where they stand. They are pasted mirrored beyond everything else, the old ones
- * deleted, the new ones brought back: what was measured on the old ones is gone.
- */
+/** Swaps the chosen walls left for right where they stand, with all that is kept of them. */
 export function mirroredInPlace(context: Context): Copied {
-  const { level } = context;
   const walls = chosenWalls(context);
   if (walls.length === 0) return { why: 'Choose the walls or the room to mirror first.' };
-  const box = boundsOf(level, walls);
-  const all = boundsOfPoints(Object.values<Point>(level.nodes))!;
-  const far = roundHalfAway(all[2] - box[0] + (all[2] - all[0]) + ticksFromMm(10_000));
-  const middle = (box[0] + box[2]) / 2;
-  const about: Point = [Math.floor(middle), box[1]];
-  const ids = freshIds(level, level, walls);
-  const back = Math.round(2 * (middle - about[0])) - far;
-  const edits: Edit[] = [
-    { type: 'pasteWalls', level: level.id, walls, place: { by: [far, 0], mirror: true, about }, ids },
-    ...wallsGone(walls, level),
-    { type: 'moveNodes', level: level.id, nodes: Object.values(ids.nodes), by: [back, 0] },
-  ];
-  const select = walls.map((id): Ref => ({ kind: 'wall', level: level.id, id: ids.walls[id]! }));
-  const measured = Object.keys(level.faces).some((key) => walls.some((id) => key.startsWith(`${id}:`)));
-  const say = measured
-    ? { say: 'Mirrored. What was measured on these walls is not carried over: measure again.' }
-    : {};
-  return { edit: { type: 'several', edits, words: 'mirror walls' }, select, ...say };
+  const [left, , right] = boundsOf(context.level, walls);
+  const about: Point = [(left + right) / 2, 0];
+  const place = { by: [0, 0], mirror: true, about } as const;
+  const level = context.level.id;
+  // Faces and corners have other names in the mirror, and so has a room without a record: its walls are chosen then.
+  const keepsName = (ref: Ref): boolean =>
+    ref.kind === 'room'
+      ? lookup(context.level.rooms, ref.id) !== undefined
+      : ref.kind !== 'segment' && ref.kind !== 'corner' && ref.kind !== 'piece';
+  const select = context.selection.every(keepsName)
+    ? context.selection
+    : walls.map((id): Ref => ({ kind: 'wall', level, id }));
+  return { edit: { type: 'placeWalls', level, walls, place }, select };
 }
 
 function nodesOfWalls(level: Level, walls: readonly WallId[]): readonly NodeId[] {
@@ -196,6 +203,13 @@ function nodesOfWalls(level: Level, walls: readonly WallId[]): readonly NodeId[]
 
 function boundsOf(level: Level, walls: readonly WallId[]): Bounds {
   return boundsOfPoints(nodesOfWalls(level, walls).map((id) => mustLookup(level.nodes, id)))!;
+}
+
+/** The box round walls with their thickness. */
+function bodyOf(level: Level, walls: readonly WallId[]): Bounds {
+  const [left, top, right, bottom] = boundsOf(level, walls);
+  const half = Math.max(...walls.map((id) => mustLookup(level.walls, id).thickness)) / 2;
+  return [left - half, top - half, right + half, bottom + half];
 }
 
 function middleOf([left, top, right, bottom]: Bounds): Point | null {

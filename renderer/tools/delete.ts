@@ -32,7 +32,7 @@ export function deletion(context: Pick<ToolContext, 'level' | 'walk' | 'selectio
 }
 
 /** The edit that takes walls away together; none for none. */
-export function wallsGone(walls: readonly WallId[], level: Level): readonly Edit[] {
+function wallsGone(walls: readonly WallId[], level: Level): readonly Edit[] {
   const [wall, ...also] = walls;
   if (wall === undefined) return [];
   return [{ type: 'deleteWall', level: level.id, wall, ...(also.length === 0 ? {} : { also }) }];

@@ -1,12 +1,11 @@
 // The figures that stand beside a drag: gaps of a thing to its corners, clear distances of a wall across its rooms, lengths
 // of the walls at a node, and how far it has gone. Ticks.
 
-import type { Edit } from '../../core/edit/index.ts';
 import type { Point } from '../../core/graph/index.ts';
 import { along, distance, dot, lengthOf, midpoint, minus } from '../../core/graph/index.ts';
 import { lookup, mustLookup } from '../../core/plan/index.ts';
 import { lengthLabel } from './chain-picture.ts';
-import { dragPreview, type Moved, type Moving, thingOf } from './drag.ts';
+import { type Moved, type Moving, thingOf } from './drag.ts';
 import { faceOf, facing } from './faces.ts';
 import { gapMarks } from './standing-places.ts';
 import type { ToolContext, ToolPicture } from './types.ts';
@@ -19,7 +18,7 @@ const MOST_LENGTHS = 6;
 export function dragLabels(
   moving: Moving,
   moved: Moved,
-  edit: Edit | null,
+  preview: ToolPicture['preview'],
   context: ToolContext,
   caught: Pick<ToolPicture, 'lines' | 'points'>,
 ): Marks {
@@ -34,7 +33,7 @@ export function dragLabels(
   const gone = lengthOf(moved.by);
   const way: Marks['lines'] = gone === 0 ? [] : [{ from: anchor, to: far, kind: 'ghost' }];
   const labels = gone === 0 ? [] : [lengthLabel(anchor, far, context)];
-  const more = moving.axis === null ? lengths(moving, edit, context) : clears(moving, moved, context);
+  const more = moving.axis === null ? lengths(moving, preview, context) : clears(moving, moved, context);
   return {
     points: caught.points,
     lines: [...caught.lines, ...way, ...more.lines],
@@ -45,11 +44,11 @@ export function dragLabels(
 /** The walls at what moves, as long as they would be. */
 function lengths(
   moving: Moving & { kind: 'nodes' },
-  edit: Edit | null,
+  preview: ToolPicture['preview'],
   context: ToolContext,
 ): Omit<Marks, 'points'> {
   if (moving.walls.length > MOST_LENGTHS) return { lines: [], labels: [] };
-  const level = (edit === null ? null : dragPreview(moving, edit, context)?.level) ?? context.level;
+  const level = preview?.level ?? context.level;
   const labels = moving.walls.flatMap((id) => {
     const wall = lookup(level.walls, id);
     if (wall === undefined) return [];

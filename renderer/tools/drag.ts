@@ -11,6 +11,7 @@ import { roundHalfAway } from '../../core/units/index.ts';
 import type { Ref } from '../state/refs.ts';
 import { turnOfWays } from './directions.ts';
 import { alongFace, type Face, faceNear, faceOf, segmentsOf, slide } from './faces.ts';
+import { partOf } from './part-of.ts';
 import { snapped } from './snapping.ts';
 import type { PointerInput, ToolContext } from './types.ts';
 
@@ -226,8 +227,11 @@ export function dragEdit(moving: Moving, moved: Moved, context: ToolContext): Ed
   const { face, at } = moved.to;
   const by = at - first.at;
   if (by === 0 && face.wall === first.wall && (!('side' in first) || first.side === face.side)) return null;
-  if (moving.refs.length === 1)
-    return standingEdit(moving.refs[0]!, { at, wall: face.wall, side: face.side }, level);
+  if (moving.refs.length === 1) {
+    const over = face.wall === first.wall ? {} : { wall: face.wall };
+    const round = 'side' in first && face.side !== first.side ? { side: face.side } : {};
+    return standingEdit(moving.refs[0]!, { at, ...over, ...round }, level);
+  }
   return thingsBy(moving.refs, by, context);
 }
 
@@ -276,14 +280,19 @@ function nodesEdit(
   return { type: 'moveNode', level: level.id, node: nodes[0]!, to, ...(on == null ? {} : { on }) };
 }
 
-/** The level as the drag would leave it, for drawing; null where it would be refused. */
+/**
+ * What the drag would change, as it would leave it, for drawing: of dragged nodes only the walls that come along, with what
+ * stands on them. Null where it would be refused.
+ */
 export function dragPreview(
   moving: Moving,
   edit: Edit,
   { plan, level }: ToolContext,
 ): { level: Level; changedWalls: ReadonlySet<string> } | null {
   if (moving.kind === 'nodes') {
-    const shown = preview(plan, edit as WallEdit);
+    const on = edit.type === 'moveNode' && edit.on !== undefined ? [edit.on] : [];
+    const part = partOf(level, moving.nodes, [...moving.walls, ...on]);
+    const shown = preview({ ...plan, levels: [part] }, edit as WallEdit);
     return shown.ok ? { level: shown.level, changedWalls: new Set(moving.walls) } : null;
   }
   const edits = edit.type === 'several' ? edit.edits : [edit];

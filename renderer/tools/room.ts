@@ -6,6 +6,7 @@ import type { SnapAnswer } from '../../core/snap/index.ts';
 import { lengthLabel, wallShapes } from './chain-picture.ts';
 import { startPlace } from './cursor.ts';
 import { newIds } from './new-ids.ts';
+import { type Axis, type Side, sideOn } from './room-sides.ts';
 import { caughtPicture, caughtWords, isDrag, NO_PICTURE, snapped } from './snapping.ts';
 import type { TapeFigures, Tool, ToolContext, ToolStep } from './types.ts';
 
@@ -66,10 +67,9 @@ export const roomTool: Tool<RoomState> = {
     return given({ ...state, from, typed: figures }, state, context);
   },
 
-  fields(state, { figures }) {
-    const far = farCorner(state);
-    const live = (axis: 0 | 1): string =>
-      far === null || state.from === null ? '' : figures.length(Math.abs(far[axis] - state.from[axis]));
+  fields(state, context) {
+    const room = drawnRoom(state, context);
+    const live = (axis: Axis): string => (room === null ? '' : context.figures.length(room.size[axis]));
     return [
       { id: 'width', label: 'Width', takes: 'length', live: live(0) },
       { id: 'depth', label: 'Depth', takes: 'length', live: live(1) },
@@ -80,8 +80,8 @@ export const roomTool: Tool<RoomState> = {
     const waits = now.from === null && Object.keys(now.typed).length > 0;
     const state = waits ? { ...now, from: typedStart(now, context) } : now;
     const caught = caughtPicture(state.caught);
-    const corners = cornersOf(state);
-    if (corners === null)
+    const room = drawnRoom(state, context);
+    if (room === null)
       return {
         ...NO_PICTURE,
         cursor: 'crosshair',
@@ -91,6 +91,7 @@ export const roomTool: Tool<RoomState> = {
           ...(state.from === null ? [] : [{ at: state.from, kind: 'start' as const }]),
         ],
       };
+    const { corners } = room;
     const sides = corners.map((from, i) => [from, corners[(i + 1) % 4]!] as const);
     return {
       ...NO_PICTURE,
@@ -112,36 +113,68 @@ function typedStart({ exact, caught }: RoomState, context: ToolContext): Point {
   return exact && caught !== null ? caught.at : startPlace(context);
 }
 
-/** The opposite corner by pointer and figures; a figure goes to the pointer's side, else right and down. */
-function farCorner({ from, caught, typed }: RoomState): Point | null {
-  if (from === null) return null;
-  const reach = ([0, 1] as const).map((axis) => {
-    const pointed = caught === null ? 0 : caught.at[axis] - from[axis];
-    const figure = axis === 0 ? typed.width : typed.depth;
-    return figure === undefined ? pointed : pointed < 0 ? -figure : figure;
-  });
-  return [from[0] + reach[0]!, from[1] + reach[1]!];
+/** The room as it would be drawn: its corners clockwise from the top left, and its size between the faces. */
+interface Drawn {
+  readonly corners: readonly Point[];
+  readonly size: readonly [width: number, depth: number];
+  /** By axis: whether a tape laid between the faces reads what is drawn, so that a typed length may be kept as measured. */
+  readonly asRead: readonly [boolean, boolean];
 }
 
-/** Clockwise from the top left; null where it has no floor. */
-function cornersOf(state: RoomState): readonly Point[] | null {
-  const far = farCorner(state);
-  if (far === null || state.from === null || far[0] === state.from[0] || far[1] === state.from[1])
-    return null;
-  const [left, right] = [Math.min(far[0], state.from[0]), Math.max(far[0], state.from[0])];
-  const [top, bottom] = [Math.min(far[1], state.from[1]), Math.max(far[1], state.from[1])];
-  return [
-    [left, top],
-    [right, top],
-    [right, bottom],
-    [left, bottom],
-  ];
+/**
+ * By pointer and figures; a figure goes to the pointer's side, else right and down, from the face that stands there. Null
+ * where the room has no floor.
+ */
+function drawnRoom({ from, caught, typed }: RoomState, { level, drawing }: ToolContext): Drawn | null {
+  if (from === null) return null;
+  const figures = [typed.width, typed.depth] as const;
+  const put = ([0, 1] as const).map((axis) => {
+    const pointed = caught === null ? 0 : caught.at[axis] - from[axis];
+    const inward: 1 | -1 = pointed < 0 ? -1 : 1;
+    const figure = figures[axis];
+    return {
+      inward,
+      figure,
+      far: figure === undefined ? from[axis] + pointed : from[axis] + inward * figure,
+    };
+  });
+  const sides = ([0, 1] as const).map((axis) => {
+    const { inward, figure, far } = put[axis]!;
+    const other = axis === 0 ? 1 : 0;
+    const reach = [from[other], put[other]!.far] as const;
+    const near = sideOn({ axis, at: from[axis], inward, reach }, level, drawing);
+    const end = near.face + inward * (figure ?? 0);
+    const opposite: Side =
+      figure === undefined
+        ? sideOn({ axis, at: far, inward: inward === 1 ? -1 : 1, reach }, level, drawing)
+        : { line: end, face: end };
+    return { near, far: opposite, inward };
+  });
+  const [across, down] = [sides[0]!, sides[1]!];
+  const hasFloor = sides.every(({ near, far, inward }) => inward * (far.line - near.line) > 0);
+  if (!hasFloor) return null;
+  const span = ({ near, far }: typeof across) =>
+    [near.line, far.line].sort((a, b) => a - b) as [number, number];
+  const [[left, right], [top, bottom]] = [span(across), span(down)];
+  return {
+    corners: [
+      [left, top],
+      [right, top],
+      [right, bottom],
+      [left, bottom],
+    ],
+    size: [Math.abs(across.far.face - across.near.face), Math.abs(down.far.face - down.near.face)],
+    asRead: [across, down].map(({ near, far }) => near.line === near.face && far.line === far.face) as [
+      boolean,
+      boolean,
+    ],
+  };
 }
 
 function given(state: RoomState, refused: RoomState, context: ToolContext): ToolStep<RoomState> {
-  const corners = cornersOf(state);
+  const room = drawnRoom(state, context);
   const { typed } = state;
-  if (corners === null) {
+  if (room === null) {
     if (typed.width !== undefined || typed.depth !== undefined)
       return {
         state: refused,
@@ -149,12 +182,14 @@ function given(state: RoomState, refused: RoomState, context: ToolContext): Tool
       };
     return { state: refused };
   }
+  const { corners, asRead } = room;
   const { along, thickness } = context.drawing;
   const least = along === 'inside' ? 0 : along === 'centre' ? thickness : 2 * thickness;
   const [width, depth] = [corners[1]![0] - corners[0]![0], corners[2]![1] - corners[1]![1]];
   if (width <= least || depth <= least)
     return { state: refused, say: 'There is no floor left between walls so close together.' };
-  const lengths = [typed.width, typed.depth, typed.width, typed.depth].map((each) => each ?? null);
+  const kept = [asRead[0] ? typed.width : undefined, asRead[1] ? typed.depth : undefined];
+  const lengths = [...kept, ...kept].map((each) => each ?? null);
   const measured = along === 'inside' && lengths.some((each) => each !== null);
   const edit: AddChain = {
     type: 'addChain',
@@ -167,5 +202,7 @@ function given(state: RoomState, refused: RoomState, context: ToolContext): Tool
     thickness,
     ...(measured ? { measured: lengths } : {}),
   };
-  return { state: EMPTY, commit: { edit }, refused: { ...refused, pressed: null } };
+  const [[left, top], , [right, bottom]] = corners as readonly [Point, Point, Point];
+  const middle: Point = [(left + right) / 2, (top + bottom) / 2];
+  return { state: EMPTY, commit: { edit }, selectRoomAt: middle, refused: { ...refused, pressed: null } };
 }

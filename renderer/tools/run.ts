@@ -187,6 +187,7 @@ function take(app: App, tool: Tool<unknown>, step: ToolStep<unknown>): boolean {
       ...(select === undefined ? {} : { select }),
     });
     if (!done) state = step.refused ?? step.state;
+    if (done && step.selectRoomAt !== undefined) selectRoom(app, step.selectRoomAt);
   } else if (select !== undefined) app.select(select);
   if (app.store.get().tool.id === tool.id)
     app.change(({ tool: now }) => (now.state === state ? {} : { tool: { ...now, state } }));
@@ -194,6 +195,13 @@ function take(app: App, tool: Tool<unknown>, step: ToolStep<unknown>): boolean {
   if (step.ask === true) app.change(({ tool: now }) => ({ tool: { ...now, ask: (now.ask ?? 0) + 1 } }));
   if (step.done === true && done) startTool(app, 'select');
   return done;
+}
+
+function selectRoom(app: App, at: Point): void {
+  const room = contextOf(app.store.get())
+    ?.hit(at)
+    .find(({ kind }) => kind === 'room');
+  if (room !== undefined) app.select([room]);
 }
 
 /** A press and release of the keyboard's cross. */

@@ -98,8 +98,15 @@ export const selectTool: Tool<SelectState> = {
   },
 
   typing: (state) => state,
-  typed: (state, figures, context) => giveSelected(state, figures, context),
-  fields: (state, context) => selectedFields(context, state.mode === 'move' ? state.moved : null),
+  typed(state, figures, context) {
+    if (state.mode !== 'move') return giveSelected(state, figures, context);
+    // What is typed in a drag is where it ends.
+    const held = inHand(state, context);
+    const step = giveSelected<SelectState>({ mode: 'idle', under: state.under }, figures, held);
+    return step.commit === undefined ? { ...step, state } : { select: held.selection, ...step };
+  },
+  fields: (state, context) =>
+    state.mode === 'move' ? selectedFields(inHand(state, context), state.moved) : selectedFields(context),
 
   picture(state, context) {
     if (state.mode === 'box') {
@@ -108,10 +115,11 @@ export const selectTool: Tool<SelectState> = {
     }
     if (state.mode !== 'move') return NO_PICTURE;
     const edit = dragEdit(state.moving, state.moved, context);
+    const preview = edit === null ? null : dragPreview(state.moving, edit, context);
     return {
       ...NO_PICTURE,
-      ...dragLabels(state.moving, state.moved, edit, context, caughtPicture(state.moved.caught)),
-      preview: edit === null ? null : dragPreview(state.moving, edit, context),
+      ...dragLabels(state.moving, state.moved, preview, context, caughtPicture(state.moved.caught)),
+      preview,
       cursor: 'grabbing',
     };
   },
@@ -126,6 +134,11 @@ export const selectTool: Tool<SelectState> = {
     return `${caught}Let go to put it down, Escape to leave it where it was.`;
   },
 };
+
+/** The context of a drag: things that are dragged without being chosen are what is told and typed of. */
+function inHand({ moving }: SelectState & { mode: 'move' }, context: ToolContext): ToolContext {
+  return moving.kind === 'things' ? { ...context, selection: moving.refs } : context;
+}
 
 function moveOn(state: SelectState, input: PointerInput, context: ToolContext): SelectState {
   if (state.mode === 'box') return { ...state, to: input.at, touching: touches(state.from, input) };

@@ -109,6 +109,8 @@ export interface ToolStep<S> {
   readonly drawing?: Partial<DrawingOptions>;
   /** What is selected from now on. */
   readonly select?: readonly Ref[];
+  /** Once the edit is done, the room here is selected: only then is it known by name. */
+  readonly selectRoomAt?: Point;
   /** A sentence for the user: why nothing happened. */
   readonly say?: string;
   /** Typed figures come next: the tape bar takes the focus. */
@@ -119,7 +121,7 @@ export interface ToolStep<S> {
 
 /** What a tool would do, to be drawn over the sheet. */
 export interface ToolPicture {
-  /** The level as it would be; walls that differ are drawn on top and hidden beneath. */
+  /** The level as it would be, at least its changed walls; these are drawn on top and hidden beneath. */
   readonly preview: { readonly level: Level; readonly changedWalls: ReadonlySet<string> } | null;
   readonly lines: readonly {
     readonly from: Point;

@@ -1,19 +1,20 @@
 // What the window and its worker say to each other. The worker derives the plan again, so that only a plan goes over and
 // only what a solver decides comes back; one job at a time. Boards come in stages: each answer replaces the one before.
 
-import type { Finding, Scribe } from '../../core/fit/index.ts';
 import type { Plan } from '../../core/plan/index.ts';
-import { type Cuts, type Derived, type Report, rejoined, type Solved } from '../../core/report/index.ts';
+import {
+  type Cuts,
+  type Derived,
+  rejoining,
+  type Solved,
+  type SolverFound,
+  solvedOn,
+} from '../../core/report/index.ts';
 import type { SheetSet, SheetSize } from '../../core/sheets/index.ts';
-import type { StockPlan } from '../../core/stock/index.ts';
 import type { Splits } from '../../core/trim/index.ts';
 
 /** What the solver adds to a derived plan. */
-export interface SolvedParts {
-  readonly findings: readonly Finding[];
-  readonly scribes: readonly Scribe[];
-  readonly stock: readonly StockPlan[];
-  readonly report: Report;
+export interface SolvedParts extends SolverFound {
   readonly splits: Splits;
 }
 
@@ -34,6 +35,8 @@ export type WorkRequest =
       /** What was solved of this plan; null: it is solved for the sheets. */
       readonly parts: SolvedParts | null;
       readonly sheet: SheetSize;
+      /** Of the floor plans; absent: each as large as fits. */
+      readonly scale?: string | undefined;
       /** `2026-01-31`. */
       readonly date: string;
     };
@@ -44,18 +47,27 @@ export type WorkAnswer =
       readonly kind: 'staged';
       readonly stage: Exclude<WorkStage, 'whole'>;
       readonly parts: SolvedParts;
-      readonly cuts: Cuts;
     }
   /** What the boards of the last stage cost bought otherwise. */
-  | { readonly kind: 'solved'; readonly cuts: Cuts }
-  | { readonly kind: 'sheets'; readonly set: SheetSet }
+  | { readonly kind: 'solved'; readonly alternatives: Cuts['alternatives'] }
+  /** `note`: which characters could not be printed. */
+  | { readonly kind: 'sheets'; readonly set: SheetSet; readonly note: string | null }
   | { readonly kind: 'failed'; readonly message: string };
 
-export function partsOf({ findings, scribes, stock, report, splits }: Solved): SolvedParts {
-  return { findings, scribes, stock, report, splits };
+export function partsOf({ scribes, stock, solverFindings, splits }: Solved): SolvedParts {
+  return { scribes, stock, solverFindings, splits };
 }
 
-/** What a solver found, on what was derived of the same plan. */
-export function solvedFrom(derived: Derived, parts: SolvedParts): Solved {
-  return { ...rejoined(derived, parts.splits), ...parts };
+/**
+ * What a solver found, on what was derived of the same plan, in steps of a few milliseconds. `earlier`: what was solved before,
+ * of this plan or of another; it lends what is still so.
+ */
+export function* solvedInSteps(
+  derived: Derived,
+  { splits, ...found }: SolvedParts,
+  earlier?: Solved,
+): Generator<void, Solved> {
+  const ready = yield* rejoining(derived, splits, earlier);
+  yield;
+  return solvedOn(ready, found, derived);
 }

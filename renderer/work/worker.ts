@@ -11,11 +11,10 @@ import loadHighs from 'highs';
 import highsBinary from 'highs/runtime?url';
 import { type SparseEngine, solverOn } from '../../core/fit/index.ts';
 import type { Solver } from '../../core/fit/types.ts';
-import { lookup, type Plan } from '../../core/plan/index.ts';
-import { cutsOf, derive, plainCutsOf, solve } from '../../core/report/index.ts';
-import { fontMetrics, sheetSet } from '../../core/sheets/index.ts';
-import type { StockProgress } from '../../core/stock/index.ts';
-import { partsOf, solvedFrom, type WorkAnswer, type WorkRequest } from './protocol.ts';
+import { atOnce, derive, solve } from '../../core/report/index.ts';
+import { fontMetrics, scaleFault, sheetSet, unprinted } from '../../core/sheets/index.ts';
+import { solvedInSteps, type WorkAnswer, type WorkRequest } from './protocol.ts';
+import { solveInStages, teller } from './stages.ts';
 
 type SheetsRequest = Extract<WorkRequest, { kind: 'sheets' }>;
 
@@ -32,46 +31,25 @@ async function bytesOf(address: string): Promise<Uint8Array> {
   return new Uint8Array(await reply.arrayBuffer());
 }
 
-const STEPS: Readonly<Record<StockProgress['step'], string>> = {
-  start: 'first boards',
-  bound: 'least possible',
-  improve: 'better boards',
-  prove: 'proof',
-  settle: 'order of cutting',
-  join: 'where boards are joined',
-};
-
-function teller(plan: Plan): (progress: StockProgress) => 'go' {
-  return ({ profileId, step, cost, bound }) => {
-    const name = lookup(plan.profiles, profileId)?.name ?? profileId;
-    answer({ kind: 'progress', progress: { words: `${name}: ${STEPS[step]}`, cost, bound } });
-    return 'go';
-  };
-}
-
-/** Boards and scribes in stages: something at once, then what the usual work finds, then what it would cost bought otherwise. */
-function solveInStages(plan: Plan, engine: Solver): WorkAnswer {
-  const derived = derive(plan);
-  const first = solve(derived, engine, { work: 0 });
-  answer({ kind: 'staged', stage: 'first', parts: partsOf(first), cuts: plainCutsOf(first) });
-  const solved = solve(derived, engine, { tell: teller(plan) });
-  answer({ kind: 'staged', stage: 'boards', parts: partsOf(solved), cuts: plainCutsOf(solved) });
-  return { kind: 'solved', cuts: cutsOf(solved, engine) };
-}
-
-async function drawSheets({ plan, parts, sheet, date }: SheetsRequest): Promise<WorkAnswer> {
+async function drawSheets({ plan, parts, sheet, scale, date }: SheetsRequest): Promise<WorkAnswer> {
   const derived = derive(plan);
   const solved =
-    parts === null ? solve(derived, await solver(), { tell: teller(plan) }) : solvedFrom(derived, parts);
+    parts === null
+      ? solve(derived, await solver(), { tell: teller(plan, answer) })
+      : atOnce(solvedInSteps(derived, parts));
   const [regular, semibold, bold, italic] = await Promise.all(
     [regularFont, semiboldFont, boldFont, italicFont].map(bytesOf),
   );
   const measure = fontMetrics({ regular: regular!, semibold: semibold!, bold: bold!, italic: italic! });
-  return { kind: 'sheets', set: sheetSet(solved, measure, { sheet, date }) };
+  const options = { sheet, scale, date };
+  const fault = scaleFault(solved, measure, options);
+  if (fault !== null) return { kind: 'failed', message: fault };
+  const set = sheetSet(solved, measure, options);
+  return { kind: 'sheets', set, note: unprinted(set) };
 }
 
 async function work(request: WorkRequest): Promise<WorkAnswer> {
-  return request.kind === 'solve' ? solveInStages(request.plan, await solver()) : drawSheets(request);
+  return request.kind === 'solve' ? solveInStages(request.plan, await solver(), answer) : drawSheets(request);
 }
 
 addEventListener('message', ({ data }: MessageEvent<WorkRequest>) => {

@@ -202,9 +202,11 @@ function boardRows({ pages }: ReadPdf): ReadonlyMap<string, string[]> {
   const rows = new Map<string, string[]>();
   for (const { texts } of pages) {
     if (!texts.some(({ text }) => text.startsWith('left end, overall length'))) continue;
-    const column = texts.find(({ text }) => text.trim() === 'board')!.at[0];
+    const [column, head] = texts.find(({ text }) => text.trim() === 'board')!.at;
     const ids = texts
-      .filter(({ text, at }) => /^\d+[A-Z]$/.test(text.trim()) && Math.abs(at[0] - column) < 3)
+      .filter(
+        ({ text, at }) => /^\d+[A-Z]$/.test(text.trim()) && Math.abs(at[0] - column) < 3 && at[1] < head,
+      )
       .sort((a, b) => b.at[1] - a.at[1]);
     for (const [at, id] of ids.entries()) {
       const [top, under] = [id.at[1] + 6, ids[at + 1]?.at[1] ?? id.at[1] - 48];

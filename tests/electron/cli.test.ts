@@ -2,6 +2,7 @@
 
 import { execFileSync, spawnSync } from 'node:child_process';
 import {
+  existsSync,
   linkSync,
   mkdirSync,
   mkdtempSync,
@@ -163,6 +164,7 @@ describe('the command line', () => {
       ['report', folder],
       ['pdf', cottage],
       ['pdf', cottage, '-o', 'x.pdf', '--sheet', 'b5'],
+      ['pdf', cottage, '-o', 'x.pdf', '--scale', '1/5'],
       ['pdf', cottage, '-o', 'x.pdf', '--date', '2026-02-30'],
       ['schema', 'house'],
       ['report', cottage, '--loud'],
@@ -173,6 +175,19 @@ describe('the command line', () => {
       expect(refused.stderr).not.toMatch(/^\s+at /m);
     }
     expect(run('--help').status).toBe(0);
+  });
+
+  it('[SH8, SH38] a scale that is none gets one sentence with those there are; what cannot be printed is said and is no fault', () => {
+    const wrong = run('pdf', cottage, '-o', 'x.pdf', '--scale', '1/5');
+    expect(wrong.stderr).toMatch(/^"1\/5" is no scale [^\n]* 1\/2, 3\/8, 1\/4, [^\n]*\.\n$/);
+    expect(existsSync(join(folder, 'x.pdf'))).toBe(false);
+    const plan = JSON.parse(readFileSync(cottage, 'utf8')) as { title: string };
+    const path = join(folder, 'named.copewright.json');
+    writeFileSync(path, JSON.stringify({ ...plan, title: '\u5c45\u9593' }));
+    const made = run('pdf', path, '-o', 'named.pdf', '--scale', '1/8', '--date', '2026-01-31');
+    expect([made.status, made.stdout]).toEqual([0, '']);
+    expect(made.stderr).toMatch(/^“\u5c45” and “\u9593” are not in the font [^\n]* pages? [^\n]*\.\n$/);
+    expect(existsSync(join(folder, 'named.pdf'))).toBe(true);
   });
 
   it('broken plan files give exit 2 and one sentence with the place; no stack trace, no output', () => {

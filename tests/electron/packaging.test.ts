@@ -49,7 +49,7 @@ describe('packaging', () => {
     expect(config.asarUnpack).toEqual(['dist/host/thread.mjs', 'dist/host/highs.wasm', 'dist/host/fonts/**']);
     const { main, scripts } = read('package.json');
     expect(main).toBe('dist/host/main.mjs');
-    expect(scripts.package).toContain('--config electron/packaging/builder.json');
+    expect(scripts.package).toBe('tsx electron/scripts/package.ts');
     expect(threadProgram('file:///opt/C/resources/app.asar/dist/host/main.mjs').href).toBe(
       'file:///opt/C/resources/app.asar.unpacked/dist/host/thread.mjs',
     );

@@ -36,9 +36,14 @@ describe('npm start', () => {
   const start = (environment: Record<string, string>, ...words: string[]) =>
     started('npm', ['start', '-s', '--', ...words], environment);
 
-  function started(command: string, words: readonly string[], environment: Record<string, string>) {
+  function started(
+    command: string,
+    words: readonly string[],
+    environment: Record<string, string>,
+    cwd = PROGRAM_FOLDER,
+  ) {
     const child = spawn(command, words, {
-      cwd: PROGRAM_FOLDER,
+      cwd,
       detached: true,
       stdio: ['ignore', 'pipe', 'pipe'],
       env: {
@@ -112,6 +117,50 @@ describe('npm start', () => {
     );
   }, 240_000);
 
+  it('takes one plan: two, a name with blanks unquoted, and a switch are refused in a sentence, and nothing starts', async () => {
+    for (const words of [
+      ['a.copewright.json', 'b.copewright.json'],
+      ['my', 'house.copewright.json'],
+      ['--help'],
+    ]) {
+      const run = start({}, ...words);
+      expect(await run.ended, words.join(' ')).toBe(2);
+      expect(run.said()).toMatch(/^Name one plan and nothing else, [^\n]*\.\n/);
+      expect(run.said()).not.toMatch(/Building|http/);
+    }
+  }, 60_000);
+
+  it('killed, it offers at the next start what was there, and the file was not touched', async () => {
+    const file = join(folder, 'house.copewright.json');
+    const before = await readFile(file, 'utf8');
+    const runtime = { ELECTRON_OVERRIDE_DIST_PATH: join(folder, 'runtime') };
+    const run = start(runtime, file);
+    const { call } = await client(await run.address());
+    const { opened } = await call('start', {});
+    if (opened?.outcome !== 'opened') throw new Error(JSON.stringify(opened));
+    for (const [revision, title] of ['One', 'Two'].entries()) {
+      const edit = { type: 'setPlan', set: { title } };
+      expect(await call('edit', { handle: opened.view.handle, revision, edit })).toMatchObject({ ok: true });
+    }
+    // What is older than a second is kept.
+    await new Promise((resolve) => setTimeout(resolve, 1200));
+    process.kill(-run.child.pid!, 'SIGKILL');
+    await run.ended;
+    expect(await readFile(file, 'utf8')).toBe(before);
+    const again = await client(await start(runtime).address());
+    const { offers } = await again.call('start', {});
+    expect(offers).toMatchObject([
+      { name: 'house.copewright.json', title: 'Two', edits: 2, original: 'same', torn: false },
+    ]);
+    expect(Math.abs(Date.now() - offers[0]!.at!)).toBeLessThan(240_000);
+    expect(await again.call('recover', { id: offers[0]!.id })).toMatchObject({
+      outcome: 'opened',
+      plan: { title: 'Two' },
+      view: { unsaved: true },
+    });
+    expect(await readFile(file, 'utf8')).toBe(before);
+  }, 240_000);
+
   it('what was built needs no package: dist, demo-data and package.json alone make the PDF of the command line', async () => {
     for (const part of ['dist', 'demo-data', 'package.json'])
       await cp(join(PROGRAM_FOLDER, part), join(folder, 'alone', part), { recursive: true });
@@ -148,13 +197,45 @@ describe('npm start', () => {
 
   it('with the desktop runtime runs it on the built program and the named file, and ends as it ends', async () => {
     const runtime = await fakeRuntime(0);
-    const run = start({ ELECTRON_OVERRIDE_DIST_PATH: runtime, INIT_CWD: folder }, 'house.copewright.json');
+    // From another folder, where the name is meant: npm runs scripts in the program's own.
+    const words = ['--prefix', PROGRAM_FOLDER, 'start', '-s', '--', 'house.copewright.json'];
+    const run = started('npm', words, { ELECTRON_OVERRIDE_DIST_PATH: runtime }, folder);
     expect(await run.ended).toBe(0);
     const asked = (await readFile(join(folder, 'asked'), 'utf8')).trim().split('\n');
     expect(asked[0]).toBe(join(PROGRAM_FOLDER, 'dist', 'host', 'main.mjs'));
-    expect(asked.at(-1)).toMatch(/house\.copewright\.json$/);
+    expect(asked.at(-1)).toBe(join(folder, 'house.copewright.json'));
     expect(run.said()).not.toContain('browser');
   }, 120_000);
+
+  it.each([
+    [
+      'a file that is not there',
+      'nowhere.copewright.json',
+      /^nowhere\.copewright\.json is not there; check the name/,
+    ],
+    ['a folder', 'runtime', /^runtime is a folder; name a plan file \(\.copewright\.json\)\.$/],
+    ['a file that is no plan', 'notes.txt', /^notes\.txt: 1:1: found “M” where a value was expected\.$/],
+    [
+      'a plan of a newer version',
+      'newer.json',
+      /^newer\.json: version \(1:\d+\): this plan was made by a newer version/,
+    ],
+  ])(
+    'named %s it starts, and the window says so in one sentence',
+    async (_, name, sentence) => {
+      const newer = { format: 'copewright-plan', version: 2 };
+      const files = { 'notes.txt': 'Milk, eggs', 'newer.json': JSON.stringify(newer) };
+      for (const [each, text] of Object.entries(files)) await writeFile(join(folder, each), text);
+      const run = start({ ELECTRON_OVERRIDE_DIST_PATH: join(folder, 'runtime') }, join(folder, name));
+      const { call } = await client(await run.address());
+      const { opened } = await call('start', {});
+      expect(opened).toMatchObject({ outcome: 'refused', message: expect.stringMatching(sentence) });
+      expect(run.said()).not.toMatch(/^\s+at /m);
+      for (const [each, text] of Object.entries(files))
+        expect(await readFile(join(folder, each), 'utf8')).toBe(text);
+    },
+    120_000,
+  );
 
   it('with a desktop runtime that does not start says so and goes on in the browser', async () => {
     const run = start({ ELECTRON_OVERRIDE_DIST_PATH: await fakeRuntime(1) });

@@ -51,6 +51,25 @@ describe('writing a file whole', () => {
     expect((await stat(real)).mode & 0o777).toBe(0o640);
   });
 
+  it('notices a disk that takes less than it is given without a word: the old file stays, whole', async () => {
+    const path = join(folder, 'a.pdf');
+    await writeWhole(path, bytes('the old one'));
+    const calls: FileCalls = {
+      ...REAL_CALLS,
+      open: async (at, ...more) => {
+        const handle = await REAL_CALLS.open(at, ...more);
+        const real = handle.writeFile.bind(handle);
+        const short = (data: Uint8Array) => real(data.subarray(0, data.length - 4));
+        return Object.assign(handle, { writeFile: short as typeof handle.writeFile });
+      },
+    };
+    await expect(writeWhole(path, bytes('the new one'), { calls })).rejects.toMatchObject({
+      what: expect.stringMatching(/^took 7 of 11 bytes; is the disk full\?$/),
+    });
+    expect(await readFile(path, 'utf8')).toBe('the old one');
+    expect(await readdir(folder)).toEqual(['a.pdf']);
+  });
+
   it('refuses a read-only file, a folder, a dangling link and a missing folder, each in one sentence', async () => {
     const readOnly = join(folder, 'ro.pdf');
     await writeFile(readOnly, 'old');

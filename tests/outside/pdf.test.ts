@@ -47,7 +47,9 @@ beforeAll(async () => {
     const text = readFileSync(new URL(`../../demo-data/${name}.copewright.json`, import.meta.url), 'utf8');
     const solved = await solve(text);
     for (const sheet of sheets) {
-      const bytes = await pdfOf(solved, { sheet, date: '2026-11-24' });
+      const made = await pdfOf(solved, { sheet, date: '2026-11-24' });
+      if (!made.ok) throw new Error(made.message);
+      const { bytes } = made;
       const path = join(folder, `${name}-${sheet}.pdf`);
       writeFileSync(path, bytes);
       const plan = JSON.parse(text) as PlanJson;

@@ -153,7 +153,7 @@ function drawItems(doc: Doc, section: PDFKit.PDFStructureElement, items: readonl
       const content = doc.markStructureContent(tag);
       drawText(doc, item);
       doc.endMarkedContent();
-      section.add(doc.struct(tag, {}, [content]));
+      section.add(doc.struct(tag, item.meant === undefined ? {} : { actual: item.meant }, [content]));
     } else {
       decorate(true);
       drawShape(doc, item, seen);

@@ -9,7 +9,15 @@ import { useApp, usePicked } from '../../state/react.ts';
 import { Choice } from '../kit/Choice.tsx';
 import { DialogBox } from '../kit/DialogBox.tsx';
 import { Problem } from '../kit/Problem.tsx';
-import { SHEET_CHOICES, today, usualSheet } from '../kit/sheets.ts';
+import {
+  AS_FITS,
+  askedScale,
+  type ScaleChoice,
+  SHEET_CHOICES,
+  scaleChoices,
+  today,
+  usualSheet,
+} from '../kit/sheets.ts';
 import { stemFor } from './names.ts';
 import { PlacePicker } from './PlacePicker.tsx';
 import type { PutAnswer } from './places.ts';
@@ -37,7 +45,12 @@ const KINDS: Readonly<Record<ExportKind, { title: string; about: string; ending:
 type Step =
   | { readonly at: 'wishes' }
   | { readonly at: 'place' }
-  | { readonly at: 'written'; readonly id: string; readonly names: readonly string[] };
+  | {
+      readonly at: 'written';
+      readonly id: string;
+      readonly names: readonly string[];
+      readonly note: string | null;
+    };
 
 export function ExportDialog({ of }: { readonly of: unknown }) {
   const app = useApp();
@@ -45,7 +58,9 @@ export function ExportDialog({ of }: { readonly of: unknown }) {
   const { kind } = wish;
   const { title, about, ending } = KINDS[kind];
   const plan = usePicked(({ open }) => open?.plan ?? null);
-  const [sheet, setSheet] = useState<SheetSize>(wish.sheet ?? usualSheet(plan?.units ?? 'imperial'));
+  const units = plan?.units ?? 'imperial';
+  const [sheet, setSheet] = useState<SheetSize>(wish.sheet ?? usualSheet(units));
+  const [scaleChoice, setScaleChoice] = useState<ScaleChoice>(wish.scale ?? AS_FITS);
   const [date, setDate] = useState(today);
   const [step, setStep] = useState<Step>({ at: 'wishes' });
   const [running, setRunning] = useState(false);
@@ -63,7 +78,7 @@ export function ExportDialog({ of }: { readonly of: unknown }) {
     const { handle, revision } = open.view;
     setRunning(true);
     try {
-      return await call({ handle, revision, kind, sheet, date });
+      return await call({ handle, revision, kind, sheet, date, scale: askedScale(scaleChoice, units) });
     } catch {
       return { outcome: 'refused', message: LOST };
     } finally {
@@ -121,7 +136,17 @@ export function ExportDialog({ of }: { readonly of: unknown }) {
       {step.at === 'wishes' && !running ? (
         <>
           <p className="files-said">{about}</p>
-          {kind === 'pdf' ? <Choice label="Sheet" value={sheet} of={SHEET_CHOICES} onSet={setSheet} /> : null}
+          {kind === 'pdf' ? (
+            <>
+              <Choice label="Sheet" value={sheet} of={SHEET_CHOICES} onSet={setSheet} />
+              <Choice
+                label="Floor plans at"
+                value={scaleChoice}
+                of={scaleChoices(units)}
+                onSet={setScaleChoice}
+              />
+            </>
+          ) : null}
           {kind === 'report' ? null : (
             <div className="field">
               <label htmlFor="export-date">Date on the sheets</label>
@@ -161,6 +186,7 @@ export function ExportDialog({ of }: { readonly of: unknown }) {
               <li key={each}>{each}</li>
             ))}
           </ul>
+          {step.note === null ? null : <p className="files-said">{step.note}</p>}
         </div>
       ) : null}
       <Problem words={problem} />
@@ -174,6 +200,7 @@ interface Wish {
   readonly kind: ExportKind;
   readonly sheet: SheetSize;
   readonly date: string;
+  readonly scale: string | undefined;
 }
 
 interface ExportFootProps {

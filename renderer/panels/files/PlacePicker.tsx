@@ -54,7 +54,7 @@ export function PlacePicker({ wish, onCancel }: PlacePickerProps) {
   async function put(over: boolean): Promise<void> {
     if (wish.kind !== 'save' || place === null || busy) return;
     const wanted = name.trim();
-    const fault = nameFault(wanted);
+    const fault = nameFault(wanted, wish.ending);
     if (fault !== null) {
       setProblem(fault);
       return;
@@ -179,8 +179,12 @@ export function PlacePicker({ wish, onCancel }: PlacePickerProps) {
   );
 }
 
-function nameFault(name: string): string | null {
+/** As many signs as a call takes in a name; what the disk takes, the host says. */
+const MOST_SIGNS = 200;
+
+function nameFault(name: string, ending: string): string | null {
   if (name === '') return 'Give a name.';
+  if (name.length + ending.length > MOST_SIGNS) return 'The name is too long; choose a shorter one.';
   if (/[/\\]/.test(name)) return 'A name holds no / and no \\; choose the folder above.';
   return /\p{Cc}/u.test(name) ? 'A name holds no invisible signs.' : null;
 }

@@ -3,6 +3,7 @@
 
 import type { DEMO_HOUSES, OpenAnswer } from '../../../electron/contract.ts';
 import type { App } from '../../state/app.ts';
+import { when } from '../../state/when.ts';
 import { ask, dialogFor } from './ask.ts';
 import type { PlaceWish } from './places.ts';
 import { called, save, settled } from './saving.ts';
@@ -164,8 +165,13 @@ export const recover = (app: App, id: string): Promise<boolean> =>
 export const openDropped = (app: App, file: File): Promise<boolean> =>
   openBy(app, () => app.bridge.openFile(file));
 
-/** A plan that the system or a second start asked for, opened by the host already. */
+/** A plan that the system or a second start asked for, opened by the host already. A dialog that is open comes first. */
 export async function openedUnasked(app: App, answer: OpenAnswer): Promise<void> {
+  if (app.store.get().dialog !== null) {
+    const what = answer.outcome === 'opened' ? (answer.view.name ?? answer.view.title) : 'The other plan';
+    app.say(`${what} is opened when this dialog is closed.`);
+    await when(app.store, ({ dialog, opening }) => dialog === null && !opening);
+  }
   const { open } = app.store.get();
   if (
     answer.outcome === 'opened' &&

@@ -47,6 +47,9 @@ export function Alternatives({ last, figures }: HandoverProps) {
                   const whole = row.money !== null && row.unplaced === 0;
                   const more = !whole || asked?.money == null ? null : row.money - asked.money;
                   const remarks = [
+                    ...(row.moreScarfs > 0
+                      ? [`${row.moreScarfs} ${row.moreScarfs === 1 ? 'scarf' : 'scarfs'} more`]
+                      : []),
                     ...(row.unplaced > 0
                       ? [`${row.unplaced} ${row.unplaced === 1 ? 'piece does' : 'pieces do'} not fit`]
                       : []),

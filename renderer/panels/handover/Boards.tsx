@@ -1,15 +1,16 @@
 // How each stock board is cut, drawn to scale along its length, with the proof of each profile's cost. A piece is a button:
-// it selects the board on the plan.
+// it selects the piece on the plan. A board can be held as it is, so that all others are laid around it.
 
+import type { ProfileId } from '../../../core/plan/index.ts';
 import { type CutThing, cutOutline, cutThings, laidThings } from '../../../core/sheets/index.ts';
 import type { SolvedPlan } from '../../state/app-state.ts';
 import { useApp, usePicked } from '../../state/react.ts';
 import { sameRef } from '../../state/refs.ts';
 import type { Figures } from '../kit/figures.ts';
 import { stockCostWords } from './cost.ts';
+import { type Board, heldCount, holdEdit, isHeld, type Stock } from './held.ts';
+import { useKeptFocus } from './kept-focus.ts';
 import { profileName, refOf, roomName, thingNames, ticks } from './names.ts';
-
-type Stock = SolvedPlan['solved']['report']['stock'][number];
 
 /** The drawing's own units: the longest board is this wide. */
 const WIDE = 640;
@@ -44,6 +45,14 @@ interface Laid extends HandoverProps {
 }
 
 function ProfileBoards({ stock, things, last, figures }: Laid & { readonly stock: Stock }) {
+  const app = useApp();
+  const plan = usePicked((state) => state.open?.plan) ?? last.plan;
+  const keepFocus = useKeptFocus<HTMLOListElement>();
+  const name = profileName(last, stock.profile);
+  const held = heldCount(plan, stock.profile);
+  const loose = last.solved.report.findings.filter(
+    ({ code, about }) => code === 'held-loose' && about.at(-1) === stock.profile,
+  );
   const longest = Math.max(1, ...stock.boards.map(({ lengthMm }) => lengthMm));
   const kept = stock.keep.map(({ lengthMm, count }) => `${count} × ${figures.inches(ticks(lengthMm))}`);
   const unplaced = stock.unplaced.map((id) => {
@@ -51,24 +60,43 @@ function ProfileBoards({ stock, things, last, figures }: Laid & { readonly stock
     return thing === undefined ? id : thingNames(last, thing).full;
   });
   return (
-    <section className="handover-profile" aria-label={profileName(last, stock.profile)}>
+    <section className="handover-profile" aria-label={name}>
       <header className="row">
-        <h2>{profileName(last, stock.profile)}</h2>
+        <h2>{name}</h2>
         <span className="soft">
           {stock.boards.length} {stock.boards.length === 1 ? 'board' : 'boards'}
+          {held === 0 ? '' : `, ${held} held`}
         </span>
+        {held === 0 ? null : (
+          <button
+            type="button"
+            className="handover-hold"
+            aria-label={`Let all go, boards of ${name}`}
+            title={`Let go of what is held of ${name}: its boards are laid out anew`}
+            onClick={() => app.commit({ type: 'letGoBoards', profile: stock.profile as ProfileId })}
+          >
+            Let all go
+          </button>
+        )}
         <span className={stock.proved ? 'handover-proof proved' : 'handover-proof'}>
           {stockCostWords(stock, figures)}
         </span>
       </header>
       {unplaced.length === 0 ? null : <p className="wrong">No stock board holds: {unplaced.join(', ')}.</p>}
-      <ol className="handover-boards">
+      {loose.map(({ message }) => (
+        <p key={message} className="handover-loose">
+          {message}
+        </p>
+      ))}
+      <ol className="handover-boards" ref={keepFocus}>
         {stock.boards.map((board, index) => (
-          // Boards have no id of their own: their place in the profile is their number.
-          <li key={`${index + 1}`}>
+          // Boards have no id of their own: a piece is on one board only.
+          <li key={board.pieces[0] ?? index}>
             <BoardRow
-              number={index + 1}
+              stock={stock}
+              place={index}
               board={board}
+              held={isHeld(plan, stock.profile, board)}
               perMm={WIDE / longest}
               things={things}
               last={last}
@@ -82,8 +110,16 @@ function ProfileBoards({ stock, things, last, figures }: Laid & { readonly stock
   );
 }
 
-function BoardRow(props: Laid & { number: number; board: Stock['boards'][number]; perMm: number }) {
-  const { number, board, perMm, things, last, figures } = props;
+interface RowProps extends Laid {
+  readonly stock: Stock;
+  readonly place: number;
+  readonly board: Board;
+  readonly held: boolean;
+  readonly perMm: number;
+}
+
+function BoardRow({ stock, place, board, held, perMm, things, last, figures }: RowProps) {
+  const number = place + 1;
   const app = useApp();
   const selection = usePicked((state) => state.selection);
   const end = board.lengthMm * perMm;
@@ -97,7 +133,7 @@ function BoardRow(props: Laid & { number: number; board: Stock['boards'][number]
   return (
     <div className="handover-board">
       <span className="handover-board-number">
-        {number}
+        {number} {held ? <b className="handover-held">held</b> : null}
         <small className="soft">
           {figures.length(ticks(board.lengthMm))}
           {board.onHand ? ' on hand' : ''}
@@ -123,6 +159,7 @@ function BoardRow(props: Laid & { number: number; board: Stock['boards'][number]
               </g>
             );
           })}
+          {held ? <path className="handover-held-ends" d={`M2.5 0V${HIGH}M${end - 2.5} 0V${HIGH}`} /> : null}
         </svg>
         <span className="handover-board-pieces">
           {drawn.map(({ thing, names }) => {
@@ -134,28 +171,39 @@ function BoardRow(props: Laid & { number: number; board: Stock['boards'][number]
                 type="button"
                 className="plain"
                 aria-pressed={chosen}
-                title={`Show ${names.full}, ${room}${springWords(thing, figures)}`}
+                title={`Show ${names.full}, ${room}`}
                 onClick={() => app.select([refOf(thing)])}
               >
-                <b>{names.full}</b> {figures.inches(ticks(lengthMm(thing)))}
+                <b>{names.full}</b> {figures.inches(ticks(thing.lengthMm))}
+                {thing.springMm > 0 ? (
+                  <span className="soft">, spring + {figures.fine(ticks(thing.springMm))}</span>
+                ) : null}
               </button>
             );
           })}
         </span>
       </div>
-      <span className="handover-offcut">{board.offcutMm > 0 ? `off-cut ${offcut}` : 'no off-cut'}</span>
+      <span className="handover-offcut">
+        {board.offcutMm > 0 ? `off-cut ${offcut}` : 'no off-cut'}
+        <button
+          type="button"
+          className="handover-hold"
+          aria-label={held ? `Let go of board ${number}` : `Hold board ${number} as it is`}
+          title={
+            held
+              ? 'Let go of this board: it is laid out anew with all others'
+              : 'Hold this board as it is: all others are laid around it'
+          }
+          onClick={() => {
+            const plan = app.store.get().open?.plan;
+            if (plan !== undefined) app.commit(holdEdit(last, plan, stock, place));
+          }}
+        >
+          {held ? 'Let go' : 'Hold'}
+        </button>
+      </span>
     </div>
   );
-}
-
-/** The length in the cut list. What a board is cut long to spring in is told apart, as there. */
-function lengthMm({ of, needMm }: CutThing): number {
-  return of.kind === 'piece' ? of.piece.overallMm : needMm;
-}
-
-function springWords({ of }: CutThing, figures: Figures): string {
-  if (of.kind !== 'piece' || of.piece.springMm === 0) return '';
-  return `; cut ${figures.fine(ticks(of.piece.springMm))} long to spring in`;
 }
 
 function thingLevel(thing: CutThing): string {

@@ -9,7 +9,7 @@ import type { SolvedPlan } from '../../state/app-state.ts';
 import { useApp, usePicked } from '../../state/react.ts';
 import { useTip } from '../kit/CommandButton.tsx';
 import { figuresOf } from '../kit/figures.ts';
-import { usualSheet } from '../kit/sheets.ts';
+import { AS_FITS, askedScale, type ScaleChoice, usualSheet } from '../kit/sheets.ts';
 import { Alternatives } from './Alternatives.tsx';
 import { Boards } from './Boards.tsx';
 import { Order } from './Order.tsx';
@@ -32,9 +32,11 @@ export function HandOver() {
   const solution = usePicked((state) => state.solution);
   // The user's own choice of sheet; null: what is usual.
   const [sheet, setSheet] = useState<SheetSize | null>(null);
+  const [scaleChoice, setScaleChoice] = useState<ScaleChoice>(AS_FITS);
   if (open === null) return null;
   const last = solution.state === 'none' ? null : solution.last;
   const current = last !== null && last.plan === open.plan;
+  const scale = askedScale(scaleChoice, open.plan.units);
   const shown = last && { last, figures: figuresOf(last.plan) };
   return (
     <section className="handover" aria-label="Cut and hand over">
@@ -53,7 +55,7 @@ export function HandOver() {
             className="main"
             title={tip('file.exportPdf')}
             onClick={() =>
-              app.show({ id: 'export', of: sheet === null ? { kind: 'pdf' } : { kind: 'pdf', sheet } })
+              app.show({ id: 'export', of: { kind: 'pdf', scale, ...(sheet === null ? {} : { sheet }) } })
             }
           >
             Hand over as PDF…
@@ -80,7 +82,13 @@ export function HandOver() {
               <Alternatives {...shown} />
             </TabPanel>
             <TabPanel tabId="handover-sheets" unmountOnHide className="handover-sheets">
-              <SheetPreview plan={open.plan} size={sheet ?? usualSheet(open.plan.units)} onSize={setSheet} />
+              <SheetPreview
+                plan={open.plan}
+                size={sheet ?? usualSheet(open.plan.units)}
+                scale={scale}
+                onSize={setSheet}
+                onScale={setScaleChoice}
+              />
             </TabPanel>
           </div>
         )}

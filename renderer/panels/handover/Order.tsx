@@ -24,7 +24,7 @@ export function Order({ last, figures }: HandoverProps) {
         />
         <tbody>
           {purchase.map((line) => (
-            <tr key={`${line.profile} ${line.lengthMm}`}>
+            <tr key={`${line.profile} ${line.lengthMm} ${line.price}`}>
               <th scope="row">{profileName(last, line.profile)}</th>
               <td className="figure">{figures.length(ticks(line.lengthMm))}</td>
               <td className="figure">

@@ -12,7 +12,7 @@ import { Cancelled } from '../../work/jobs.ts';
 import { partsOf } from '../../work/protocol.ts';
 import { Choice } from '../kit/Choice.tsx';
 import { Problem } from '../kit/Problem.tsx';
-import { SHEET_CHOICES, today } from '../kit/sheets.ts';
+import { AS_FITS, type ScaleChoice, SHEET_CHOICES, scaleChoices, today } from '../kit/sheets.ts';
 
 const ZOOMS = ['1', '1.5', '2', '3'] as const;
 type Zoom = (typeof ZOOMS)[number];
@@ -20,7 +20,16 @@ type Zoom = (typeof ZOOMS)[number];
 export interface SheetPreviewProps {
   readonly plan: Plan;
   readonly size: SheetSize;
+  /** Of the floor plans; undefined: each as large as fits. */
+  readonly scale: string | undefined;
   readonly onSize: (size: SheetSize) => void;
+  readonly onScale: (scale: ScaleChoice) => void;
+}
+
+/** A set as it was asked for. */
+interface Made extends Pick<SheetPreviewProps, 'plan' | 'size' | 'scale'> {
+  readonly set: SheetSet;
+  readonly note: string | null;
 }
 
 /** The boards that the sheets show: as laid, still being laid, or (where laying was stopped) none that are final. */
@@ -30,10 +39,10 @@ function boardsOf({ solution, open }: AppState): Solved | 'pending' | null {
   return solution.state === 'pending' ? 'pending' : null;
 }
 
-export function SheetPreview({ plan, size, onSize }: SheetPreviewProps) {
+export function SheetPreview({ plan, size, scale, onSize, onScale }: SheetPreviewProps) {
   const app = useApp();
   const solved = usePicked(boardsOf);
-  const [made, setMade] = useState<{ set: SheetSet; plan: Plan; size: SheetSize } | null>(null);
+  const [made, setMade] = useState<Made | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const [page, setPage] = useState(0);
   const [zoom, setZoom] = useState<Zoom>('1');
@@ -42,17 +51,17 @@ export function SheetPreview({ plan, size, onSize }: SheetPreviewProps) {
     setProblem(null);
     if (solved === 'pending') return;
     const parts = solved === null ? null : partsOf(solved);
-    const job = app.jobs.start({ kind: 'sheets', plan, parts, sheet: size, date: today() });
+    const job = app.jobs.start({ kind: 'sheets', plan, parts, sheet: size, scale, date: today() });
     job.done.then(
-      ({ set }) => setMade({ set, plan, size }),
+      ({ set, note }) => setMade({ set, note, plan, size, scale }),
       (error: unknown) => {
         if (!(error instanceof Cancelled)) setProblem(error instanceof Error ? error.message : String(error));
       },
     );
     return () => job.cancel();
-  }, [app, plan, solved, size]);
+  }, [app, plan, solved, size, scale]);
 
-  const current = made !== null && made.plan === plan && made.size === size;
+  const current = made !== null && made.plan === plan && made.size === size && made.scale === scale;
   const sheets = made?.set.sheets ?? [];
   const shown = sheets[Math.min(page, sheets.length - 1)];
   const turn = (by: number): void => setPage(Math.max(0, Math.min(sheets.length - 1, page + by)));
@@ -60,6 +69,12 @@ export function SheetPreview({ plan, size, onSize }: SheetPreviewProps) {
     <>
       <div className="handover-sheet-bar row">
         <Choice label="Sheet" value={size} of={SHEET_CHOICES} onSet={onSize} />
+        <Choice
+          label="Floor plans at"
+          value={scale ?? AS_FITS}
+          of={scaleChoices(plan.units)}
+          onSet={onScale}
+        />
         <Choice
           label="Shown"
           value={zoom}
@@ -93,6 +108,7 @@ export function SheetPreview({ plan, size, onSize }: SheetPreviewProps) {
           </button>
         </span>
         <span className="soft">{current || problem !== null ? '' : 'Drawing the sheets…'}</span>
+        {current && made.note !== null ? <p className="handover-sheet-note">{made.note}</p> : null}
         <Problem words={problem} />
       </div>
       <div className={current ? 'handover-sheet-body' : 'handover-sheet-body stale'}>

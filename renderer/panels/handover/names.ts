@@ -1,7 +1,8 @@
 // How profiles, rooms and things that are cut are named in this stage's tables. Reads the solved report.
 
 import { lookup, type OpeningId, type ProfileId } from '../../../core/plan/index.ts';
-import { CASING_PARTS, type CutThing, nameOr, OPENING_KINDS } from '../../../core/sheets/index.ts';
+import { OPENING_KINDS } from '../../../core/plan/kinds.ts';
+import { CASING_PARTS, type CutThing, nameOr } from '../../../core/sheets/index.ts';
 import { ticksFromMm } from '../../../core/units/index.ts';
 import type { SolvedPlan } from '../../state/app-state.ts';
 import type { Ref } from '../../state/refs.ts';

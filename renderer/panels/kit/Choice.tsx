@@ -1,11 +1,23 @@
 // One of a few: the system's own list, so that keys, touch and screen readers work as everywhere.
 
 import { useId } from 'react';
+import { capital } from '../../../core/fit/say.ts';
+
+export interface Option<V extends string> {
+  readonly value: V;
+  readonly words: string;
+  readonly disabled?: boolean;
+}
+
+/** Kinds of things to choose from, from their words in core/plan/kinds.ts. */
+export function kindOptions<V extends string>(words: Readonly<Record<V, string>>): readonly Option<V>[] {
+  return (Object.keys(words) as V[]).map((value) => ({ value, words: capital(words[value]) }));
+}
 
 export interface ChoiceProps<V extends string> {
   readonly label: string;
   readonly value: V;
-  readonly of: readonly { readonly value: V; readonly words: string; readonly disabled?: boolean }[];
+  readonly of: readonly Option<V>[];
   readonly disabled?: boolean;
   readonly onSet: (value: V) => void;
 }

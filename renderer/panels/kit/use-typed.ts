@@ -13,6 +13,8 @@ export interface Typed {
     onChange(event: ChangeEvent<HTMLInputElement>): void;
     onBlur(): void;
     onKeyDown(event: KeyboardEvent): void;
+    /** Nothing is half typed: the keys that take back are then the plan's. */
+    'data-settled'?: '';
   };
 }
 
@@ -32,6 +34,7 @@ export function useTyped(take: (text: string) => string | null): Typed {
     typed,
     problem,
     input: {
+      ...(typed === null ? { 'data-settled': '' as const } : {}),
       onChange: ({ target }) => {
         setTyped(target.value);
         setProblem(null);

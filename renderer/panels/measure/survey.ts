@@ -2,13 +2,14 @@
 // stretches, drawn beside measured; and what is still missing. What differs too much is the findings' to say.
 
 import type { Finding } from '../../../core/fit/index.ts';
+import { capital } from '../../../core/fit/say.ts';
 import type { OpeningId, Side } from '../../../core/plan/index.ts';
 import type { DerivedLevel } from '../../../core/report/index.ts';
 import { wallsFromLowest } from '../../../core/sheets/strip-spec.ts';
 import type { RoomTrim } from '../../../core/trim/index.ts';
 import type { Corner, Segment, SegmentOpening } from '../../../core/walk/index.ts';
 import { endsOf } from '../ticket/find.ts';
-import { cornerWords, openingWords, upper } from '../ticket/say.ts';
+import { cornerWords, openingWords } from '../ticket/say.ts';
 import { type NamedStretch, stretchesOf } from '../ticket/stretches.ts';
 
 interface Figure {
@@ -74,7 +75,7 @@ export function surveyOf(level: DerivedLevel, trim: RoomTrim, findings: readonly
         {
           kind: 'corner',
           corner: left,
-          words: `${upper(cornerWords(left))}, ${left.kind}`,
+          words: `${capital(cornerWords(left))}, ${left.kind}`,
           drawn: angles.drawn,
           measured: angles.measured,
           odd: odd.has(cornerWords(left)),
@@ -91,7 +92,7 @@ export function surveyOf(level: DerivedLevel, trim: RoomTrim, findings: readonly
           stretches: several
             ? stretches.map(({ key, words, drawn, measured }) => ({
                 key,
-                words: upper(words),
+                words: capital(words),
                 drawn,
                 measured,
                 odd: odd.has(`${segment.key} ${key}`),
@@ -123,7 +124,7 @@ function casingsOf(level: DerivedLevel, { room }: RoomTrim): readonly SurveyCasi
         if (on.opening.kind === 'passage') continue;
         const key = `${on.id}.${on.side}`;
         if (!found.has(key))
-          found.set(key, { id: on.id, side: on.side, words: upper(openingWords(level, on.id)), on });
+          found.set(key, { id: on.id, side: on.side, words: capital(openingWords(level, on.id)), on });
       }
   return [...found.values()];
 }

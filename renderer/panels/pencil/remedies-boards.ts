@@ -89,6 +89,14 @@ export function longerForBoards(finding: Finding, scene: Scene): EditRemedy[] {
   return longer(scene, profileId, profile, Math.ceil(wholeNeed));
 }
 
+/** A held board that can no longer be held: its pieces are named first, its profile last. */
+export function letGo({ about }: Finding): EditRemedy[] {
+  const [piece] = about;
+  const profile = about.at(-1) as ProfileId | undefined;
+  if (piece === undefined || profile === undefined) return [];
+  return [{ kind: 'edit', words: 'Let it go', edit: { type: 'letGoBoard', profile, piece } }];
+}
+
 export function sliver(finding: Finding, scene: Scene): EditRemedy[] {
   const { trim } = scene;
   const found = trim === null ? null : pieceIn(trim, finding.about[0] ?? '');

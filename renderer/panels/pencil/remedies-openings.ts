@@ -131,3 +131,26 @@ export function narrowerCasing(finding: Finding, scene: Scene): EditRemedy[] {
   );
   return [...casings, ...narrower, ...moves];
 }
+
+/** Openings that stand in one another's way: each moved clear, or gone. */
+export function apart(finding: Finding, scene: Scene): EditRemedy[] {
+  const by = Math.ceil((finding.figures.overlapMm ?? 0) * 320);
+  const openings = finding.about.flatMap((id) => openingIn(scene, id) ?? []);
+  const moves = openings.flatMap((opening) =>
+    [by, -by].map(
+      (step): EditRemedy => ({
+        kind: 'edit',
+        words: `Move ${opening.id} by ${sayLength(scene.plan, by)} along its wall`,
+        edit: changeOpening(scene, opening.id, { at: opening.opening.at + step }),
+      }),
+    ),
+  );
+  const gone = openings.map(
+    ({ id }): EditRemedy => ({
+      kind: 'edit',
+      words: `Delete ${id}`,
+      edit: { type: 'deleteOpening', level: scene.levelId, opening: id },
+    }),
+  );
+  return [...moves, ...gone];
+}

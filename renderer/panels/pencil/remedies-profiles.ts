@@ -17,6 +17,7 @@ import {
 import type { Derived } from '../../../core/report/index.ts';
 import { sayLength } from '../../../core/trim/index.ts';
 import {
+  apart,
   atOpening,
   casingOn,
   narrowerCasing,
@@ -47,6 +48,8 @@ export function profileRemedies(finding: Finding, derived: Derived): Remedy[] {
       return [...tallerBase(finding, scene), ...raisedOnShoe(finding, scene), picker(scene, 'base')];
     case 'height-change':
       return oneProfile(finding, scene);
+    case 'opening-clash':
+      return apart(finding, scene);
     case 'casing-crowded':
       return narrowerCasing(finding, scene);
     case 'outlet-hit':

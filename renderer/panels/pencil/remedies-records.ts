@@ -2,6 +2,7 @@
 
 import type { Edit } from '../../../core/edit/index.ts';
 import type { Finding } from '../../../core/fit/index.ts';
+import { capital } from '../../../core/fit/say.ts';
 import {
   type CornerKey,
   LINES,
@@ -15,7 +16,7 @@ import type { Derived } from '../../../core/report/index.ts';
 import { nearlyMeeting } from '../../../core/snap/index.ts';
 import { sayLength } from '../../../core/trim/index.ts';
 import type { Segment } from '../../../core/walk/index.ts';
-import { longerForBoards, noStock, sliver } from './remedies-boards.ts';
+import { letGo, longerForBoards, noStock, sliver } from './remedies-boards.ts';
 import { type EditRemedy, go, type Remedy } from './remedy.ts';
 import { type Scene, sceneOf, together } from './scene.ts';
 
@@ -27,6 +28,8 @@ export function recordRemedies(finding: Finding, derived: Derived): Remedy[] {
       return plan.builtYear === undefined ? [go('Say when the house was built', 'settings')] : [];
     case 'unmeasured':
       return [go('Go to Measure and type it in', 'measure')];
+    case 'held-loose':
+      return letGo(finding);
     default: {
       const scene = sceneOf(finding, derived);
       return scene === null ? [] : onLevel(finding, scene);
@@ -56,8 +59,6 @@ function onLevel(finding: Finding, scene: Scene): Remedy[] {
       return [];
   }
 }
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 function notClosed(finding: Finding, scene: Scene): EditRemedy[] {
   const { level } = scene.level.walk;
@@ -125,7 +126,7 @@ function oddLength(finding: Finding, scene: Scene): Remedy[] {
     ...(stretch === undefined && segment !== undefined ? drawnAsMeasured(scene, segment) : []),
     {
       kind: 'edit',
-      words: 'Forget this measurement',
+      words: 'Forget the measured length',
       edit: { type: 'setFace', level: scene.levelId, face, set },
     },
   ];

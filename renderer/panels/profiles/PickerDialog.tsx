@@ -5,7 +5,7 @@ import { useMemo, useState } from 'react';
 import { pickProfiles } from '../../../core/fit/index.ts';
 import { bareName } from '../../../core/fit/say.ts';
 import { type LevelId, lookup, type ProfileId, type TrimLine } from '../../../core/plan/index.ts';
-import { LINE_NAMES } from '../../../core/sheets/words.ts';
+import { LINE_NAMES } from '../../../core/plan/kinds.ts';
 import { useApp, usePicked } from '../../state/react.ts';
 import { Choice } from '../kit/Choice.tsx';
 import { DialogBox } from '../kit/DialogBox.tsx';

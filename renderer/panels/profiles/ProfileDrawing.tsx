@@ -4,7 +4,7 @@ import type { Plan, Profile } from '../../../core/plan/index.ts';
 import { sayLength } from '../../../core/trim/index.ts';
 
 const BOX = 190;
-const PAD = 34;
+const PAD = 44;
 
 export function ProfileDrawing({ plan, profile }: { readonly plan: Plan; readonly profile: Profile }) {
   const { kind, thickness, form } = profile;

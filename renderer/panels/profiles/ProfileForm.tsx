@@ -11,6 +11,7 @@ import { FigureField } from '../kit/FigureField.tsx';
 import { figuresOf } from '../kit/figures.ts';
 import { Problem } from '../kit/Problem.tsx';
 import { TextField } from '../kit/TextField.tsx';
+import { isOnlyNamed, onlyNamedWords } from '../ticket/laid-out.ts';
 import { focusAdd } from './focus.ts';
 import { ProfileDrawing } from './ProfileDrawing.tsx';
 import { copyOf, idProblem, KINDS, type Kind, sizesOf } from './profile-kinds.ts';
@@ -56,6 +57,9 @@ export function ProfileForm({ plan, id, profile, onChoose }: ProfileFormProps) {
           disabled={uses.length > 0}
           onSet={(kind: Kind) => set({ kind })}
         />
+        {isOnlyNamed(profile.kind) ? (
+          <p className="soft profile-hint">{onlyNamedWords([profile.kind])}</p>
+        ) : null}
         {uses.length > 0 ? <p className="soft profile-hint">Its kind stays while it is in use.</p> : null}
         {sizesOf(profile.kind).map(({ field, words, says, needed }) => (
           <div key={field} title={says}>
@@ -100,7 +104,7 @@ export function ProfileForm({ plan, id, profile, onChoose }: ProfileFormProps) {
             label="Scarfs"
             value={profile.scarf === false ? 'no' : 'yes'}
             of={[
-              { value: 'yes', words: 'Allowed where no board is long enough' },
+              { value: 'yes', words: 'Where no board is long enough' },
               { value: 'no', words: 'Not allowed' },
             ]}
             onSet={(value) => set({ scarf: value === 'no' ? false : null })}

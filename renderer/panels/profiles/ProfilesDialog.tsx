@@ -6,6 +6,7 @@ import { lookup, type Plan, type Profile, type ProfileId, sortedEntries } from '
 import { useApp, usePicked } from '../../state/react.ts';
 import { DialogBox } from '../kit/DialogBox.tsx';
 import { figuresOf } from '../kit/figures.ts';
+import { focusName } from './focus.ts';
 import { ProfileForm } from './ProfileForm.tsx';
 import { KINDS, type Kind, newProfile } from './profile-kinds.ts';
 import './profiles.css';
@@ -50,9 +51,11 @@ export function ProfilesDialog({ of }: { readonly of: unknown }) {
               type="button"
               data-add
               title="Add a profile of this kind"
-              onClick={() => {
+              onClick={({ currentTarget }) => {
                 const edit = newProfile(plan, kind);
-                if (app.commit(edit)) setChosen(edit.profile);
+                if (!app.commit(edit)) return;
+                setChosen(edit.profile);
+                focusName(currentTarget);
               }}
             >
               Add

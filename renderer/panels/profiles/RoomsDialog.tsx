@@ -4,9 +4,10 @@
 import { useState } from 'react';
 import { bareName } from '../../../core/fit/say.ts';
 import { lookup, type Plan, type ProfileId, sortedEntries, type TrimLine } from '../../../core/plan/index.ts';
-import { LINE_NAMES } from '../../../core/sheets/words.ts';
+import { LINE_NAMES } from '../../../core/plan/kinds.ts';
 import { useApp, usePicked } from '../../state/react.ts';
 import { DialogBox } from '../kit/DialogBox.tsx';
+import { ONLY_NAMED, onlyNamedWords } from '../ticket/laid-out.ts';
 import {
   asRoom,
   type CellValue,
@@ -136,10 +137,7 @@ export function RoomsDialog() {
           })}
         </table>
       )}
-      <p className="soft matrix-note">
-        Base, shoe and casings are reckoned and checked. Crown, chair rail and picture rail are noted on the
-        room’s sheet; the crew measures them on site.
-      </p>
+      <p className="soft matrix-note">{onlyNamedWords(ONLY_NAMED)}</p>
       <h3 className="matrix-head">Faces that do otherwise</h3>
       {exceptions.length === 0 ? (
         <p className="soft">None: every face does as its room.</p>
@@ -239,7 +237,7 @@ function Cell({
         value={wordOf(cell)}
         className={cell.is}
         aria-label={`${WORDS[column]} in ${where}`}
-        title={`${WORDS[column]} in ${where}`}
+        title={`${WORDS[column]} in ${where}${cell.is === 'profile' ? `: ${named(plan, cell.id)}` : ''}`}
         onChange={({ target }) => {
           const edit = setCell(plan, row, column, profileOf(target.value));
           if (edit !== null) app.commit(edit);

@@ -9,7 +9,7 @@ import { FigureField } from '../kit/FigureField.tsx';
 import { type Figures, figuresOf } from '../kit/figures.ts';
 import { TextField } from '../kit/TextField.tsx';
 import { NumberField } from './NumberField.tsx';
-import { SETTING_GROUPS, type SettingRow, shownNumber } from './settings-table.ts';
+import { areaField, SETTING_GROUPS, type SettingRow, shownNumber } from './settings-table.ts';
 import './profiles.css';
 
 export function SettingsDialog() {
@@ -137,7 +137,7 @@ function Setting({ plan, row, figures }: SettingProps) {
   const isSet = own !== undefined && own !== standard;
   const put = (value: number | null): void =>
     void app.commit({ type: 'setSettings', set: { [key]: value } }, { words: `set ${words.toLowerCase()}` });
-  const asText = takes.as === 'length' ? figures.length(standard) : shownNumber(standard, takes);
+  const asText = takes.as === 'length' ? figures.length(standard) : shownNumber(standard, takes, plan.units);
   return (
     <div className={isSet ? 'setting set' : 'setting'}>
       {takes.as === 'length' || takes.as === 'angle' ? (
@@ -148,6 +148,14 @@ function Setting({ plan, row, figures }: SettingProps) {
           value={own ?? null}
           placeholder={asText}
           mayBeEmpty
+          onSet={put}
+        />
+      ) : takes.as === 'area' ? (
+        <AreaSetting
+          label={words}
+          field={areaField(takes, plan.units)}
+          own={own}
+          placeholder={asText}
           onSet={put}
         />
       ) : takes.as === 'number' ? (
@@ -185,5 +193,28 @@ function Setting({ plan, row, figures }: SettingProps) {
         )}
       </p>
     </div>
+  );
+}
+
+interface AreaProps {
+  readonly label: string;
+  readonly field: ReturnType<typeof areaField>;
+  /** Square metres. */
+  readonly own: number | undefined;
+  readonly placeholder: string;
+  readonly onSet: (m2: number | null) => void;
+}
+
+function AreaSetting({ label, field, own, placeholder, onSet }: AreaProps) {
+  return (
+    <NumberField
+      label={label}
+      range={field.range}
+      unit={field.unit}
+      value={own === undefined ? null : field.shown(own)}
+      placeholder={placeholder}
+      mayBeEmpty
+      onSet={(typed) => onSet(typed === null ? null : field.m2(typed))}
+    />
   );
 }

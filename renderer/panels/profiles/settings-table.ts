@@ -2,6 +2,7 @@
 // are core's. A test holds this table against core's settings, so that none is missing.
 
 import type { Settings } from '../../../core/plan/index.ts';
+import { formatArea, TICKS_PER_MM } from '../../../core/units/index.ts';
 
 export type SettingKey = keyof Settings;
 
@@ -15,6 +16,8 @@ export type Takes =
       readonly unit: string;
       readonly whole?: boolean;
     }
+  /** Square metres in the plan; shown and typed in the plan's own unit. */
+  | { readonly as: 'area'; readonly mostM2: number }
   | { readonly as: 'choice'; readonly of: readonly { readonly value: number; readonly words: string }[] };
 
 export interface SettingRow {
@@ -63,7 +66,7 @@ export const SETTING_GROUPS: readonly SettingGroup[] = [
         key: 'voidAreaM2',
         words: 'Smallest room',
         says: 'A closed space with less floor than this is a shaft or a void: it carries no trim.',
-        takes: number(0, 100, 'm²'),
+        takes: { as: 'area', mostM2: 100 },
       },
     ],
   },
@@ -245,10 +248,25 @@ export const SETTING_GROUPS: readonly SettingGroup[] = [
   },
 ];
 
+/** Square feet in a square metre: a foot is 0.3048 m exactly (RULES: UN11). */
+const SQUARE_FEET = 1 / 0.3048 ** 2;
+
+/** How an area of a setting is typed in a plan's units: as a plain number with its unit after it, to a hundredth. */
+export function areaField(takes: Extract<Takes, { as: 'area' }>, units: 'imperial' | 'metric') {
+  const perM2 = units === 'imperial' ? SQUARE_FEET : 1;
+  return {
+    unit: units === 'imperial' ? 'sq ft' : 'm²',
+    range: { least: 0, most: Math.floor(takes.mostM2 * perM2) },
+    shown: (m2: number): number => Math.round(m2 * perM2 * 100) / 100,
+    m2: (typed: number): number => typed / perM2,
+  };
+}
+
 /** A value as it is shown where nothing is set. */
-export function shownNumber(value: number, takes: Takes): string {
+export function shownNumber(value: number, takes: Takes, units: 'imperial' | 'metric'): string {
   if (takes.as === 'choice') return takes.of.find((each) => each.value === value)?.words ?? `${value}`;
   if (takes.as === 'angle') return `${value}°`;
+  if (takes.as === 'area') return formatArea(value * (1000 * TICKS_PER_MM) ** 2, units);
   if (takes.as === 'number') return takes.unit === '°' ? `${value}°` : `${value} ${takes.unit}`.trim();
   return `${value}`;
 }

@@ -1,6 +1,7 @@
 // The section: base and casing, or two boards in a corner, cut level and seen from above, and the base cut plumb against
 // the old line and the floor. Both in true proportion, so that proud is seen and not only read.
 
+import { capital } from '../../../core/fit/say.ts';
 import type { Plan } from '../../../core/plan/index.ts';
 import { sayLength } from '../../../core/trim/index.ts';
 import { formatSaw } from '../../../core/units/index.ts';
@@ -25,7 +26,9 @@ export function PlanSectionView({ plan, section }: { readonly plan: Plan; readon
     <figure className="section">
       <figcaption>
         <strong>
-          {section.kind === 'opening' ? `Base and casing at ${section.name}` : capital(section.name)}
+          {section.kind === 'corner'
+            ? capital(section.name)
+            : `${section.base === null ? 'Casing' : 'Base and casing'} at ${section.name}`}
         </strong>
         <span className="soft"> from above</span>
       </figcaption>
@@ -288,8 +291,4 @@ function Figures({ rows }: { readonly rows: readonly (readonly [string, string])
       ))}
     </dl>
   );
-}
-
-function capital(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }

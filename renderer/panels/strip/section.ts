@@ -4,7 +4,7 @@
 
 import { oldLine, standingHeight } from '../../../core/fit/context.ts';
 import { type Plan, type Profile, type ProfileId, settingsOf } from '../../../core/plan/index.ts';
-import { OPENING_KINDS } from '../../../core/sheets/words.ts';
+import { OPENING_KINDS } from '../../../core/plan/kinds.ts';
 import type { JointAt, RoomTrim, Stretch } from '../../../core/trim/index.ts';
 import { sayLength } from '../../../core/trim/index.ts';
 import type { SegmentOpening } from '../../../core/walk/index.ts';
@@ -57,7 +57,11 @@ export interface Upright {
   readonly words: string;
 }
 
-/** The plan section of what is chosen; of a room, or of nothing, its first opening with a casing. */
+/**
+ * The plan section of what is chosen. Of a room, or of nothing, the first opening where a base ends, a cased one before
+ * others; where none ends at one, the first corner where two boards meet; only then an opening that no base comes to. Of a
+ * wall the same, its own openings first.
+ */
 export function planSection(plan: Plan, trim: RoomTrim, chosen: Ref | null): PlanSection | null {
   if (chosen?.kind === 'corner') {
     const at = cornerSection(plan, trim, chosen.id);
@@ -71,8 +75,30 @@ export function planSection(plan: Plan, trim: RoomTrim, chosen: Ref | null): Pla
   );
   const beside = chosen?.kind === 'piece' ? besideBoard(trim, chosen.id) : null;
   if (beside?.corner !== undefined) return cornerSection(plan, trim, beside.corner);
-  const opening = named ?? beside?.opening ?? openings.find(({ casing }) => casing != null) ?? openings[0];
-  return opening === undefined ? null : openingSection(plan, trim, opening);
+  const opening = named ?? beside?.opening ?? withBase(trim, openings, chosen);
+  if (opening !== undefined) return openingSection(plan, trim, opening);
+  const corner = trim.room.loops
+    .flatMap(({ corners }, l) => corners.map(({ key }, i) => ({ key, l, i })))
+    .find(({ l, i }) => trim.lines.some(({ joints }) => joints[l]?.[i] != null));
+  if (corner !== undefined) return cornerSection(plan, trim, corner.key);
+  const [first] = openings;
+  return first === undefined ? null : openingSection(plan, trim, first);
+}
+
+/** The opening to show where none is chosen: a base ends at it. */
+function withBase(
+  trim: RoomTrim,
+  openings: readonly SegmentOpening[],
+  chosen: Ref | null,
+): SegmentOpening | undefined {
+  const onWall = new Set(
+    trim.room.loops
+      .flatMap((loop) => loop.segments)
+      .filter(({ key }) => chosen?.kind === 'segment' && key === chosen.id)
+      .flatMap((segment) => segment.openings),
+  );
+  const rank = (opening: SegmentOpening): number => (onWall.has(opening) ? 2 : 0) + (opening.casing ? 1 : 0);
+  return openings.filter(({ id }) => baseAt(trim, id) !== null).sort((a, b) => rank(b) - rank(a))[0];
 }
 
 /** What a board ends against: an opening first, else a corner. */
@@ -103,7 +129,7 @@ function openingSection(plan: Plan, trim: RoomTrim, opening: SegmentOpening): At
   if (at === null || at.stop.kind !== 'opening')
     return {
       ...bare,
-      against: 'open',
+      against: opening.casing ? 'casing' : 'open',
       edge: null,
       step: null,
       verdict: 'unknown',

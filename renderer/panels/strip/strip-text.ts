@@ -1,9 +1,9 @@
 // The strip in words: what stands on each wall from left to right, for those who do not see it. Figures are the report's.
 
 import { placeParts } from '../../../core/fit/context.ts';
+import { BUILT_IN_KINDS, OPENING_KINDS } from '../../../core/plan/kinds.ts';
 import type { Derived } from '../../../core/report/index.ts';
 import { wallsFromLowest } from '../../../core/sheets/strip-spec.ts';
-import { BUILT_IN_KINDS, OPENING_KINDS } from '../../../core/sheets/words.ts';
 import type { RoomTrim } from '../../../core/trim/index.ts';
 import { ticksFromMm } from '../../../core/units/index.ts';
 import type { Figures } from '../kit/figures.ts';

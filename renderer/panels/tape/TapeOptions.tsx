@@ -1,41 +1,20 @@
 // What is set for drawing, beside the tape bar's figures: which line of the wall is drawn, how thick, what kind of thing.
 
+import { BUILT_IN_KINDS, OPENING_KINDS } from '../../../core/plan/kinds.ts';
 import { COMMAND_ROWS } from '../../../electron/menu.ts';
 import type { AppState } from '../../state/app-state.ts';
 import { useApp, usePicked } from '../../state/react.ts';
 import { openingSizes } from '../../tools/sizes.ts';
 import type { DrawingOptions, ToolContext, ToolId } from '../../tools/types.ts';
+import { kindOptions, type Option } from '../kit/Choice.tsx';
 import { CommandButton } from '../kit/CommandButton.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
 
-const ALONG = [
-  ['inside', 'Inside'],
-  ['centre', 'Middle'],
-  ['outside', 'Outside'],
-] as const;
+const ALONG = kindOptions({ inside: 'inside', centre: 'middle', outside: 'outside' });
 
-const OPENINGS = [
-  ['door', 'Door'],
-  ['cased', 'Cased opening'],
-  ['window', 'Window'],
-  ['sliding', 'Sliding door'],
-  ['pocket', 'Pocket door'],
-  ['passage', 'Passage'],
-] as const;
-
-const BUILT_INS = [
-  ['cabinet', 'Cabinet'],
-  ['hearth', 'Hearth'],
-  ['tub', 'Tub'],
-  ['stair', 'Stair'],
-  ['radiator', 'Radiator'],
-  ['column', 'Column'],
-] as const;
-
-const MARKS = [
-  ['outlet', 'Outlet'],
-  ['register', 'Register'],
-] as const;
+const OPENINGS = kindOptions(OPENING_KINDS);
+const BUILT_INS = kindOptions(BUILT_IN_KINDS);
+const MARKS = kindOptions({ outlet: 'outlet', register: 'register' });
 
 export function TapeOptions({ tool, context }: { readonly tool: ToolId; readonly context: ToolContext }) {
   const app = useApp();
@@ -121,7 +100,7 @@ type NumberOption = {
 interface PickProps<V extends string> {
   readonly label: string;
   readonly title: string;
-  readonly of: readonly (readonly [V, string])[];
+  readonly of: readonly Option<V>[];
   readonly value: V;
   readonly onSet: (value: V) => void;
 }
@@ -135,9 +114,9 @@ function Pick<V extends string>({ label, title, of, value, onSet }: PickProps<V>
       value={value}
       onChange={({ target }) => onSet(target.value as V)}
     >
-      {of.map(([id, words]) => (
-        <option key={id} value={id}>
-          {words}
+      {of.map((each) => (
+        <option key={each.value} value={each.value}>
+          {each.words}
         </option>
       ))}
     </select>

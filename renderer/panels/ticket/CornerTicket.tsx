@@ -1,8 +1,10 @@
 // A corner: its angle as drawn, measured and used, and for each line of trim the joint, the board that is worked, how the
 // saw is set and why.
 
+import { capital } from '../../../core/fit/say.ts';
 import type { JointChoice } from '../../../core/plan/index.ts';
-import { JOINT_WORDS, LINE_NAMES } from '../../../core/sheets/words.ts';
+import { LINE_NAMES } from '../../../core/plan/kinds.ts';
+import { JOINT_WORDS } from '../../../core/sheets/words.ts';
 import { formatAngle, formatSaw } from '../../../core/units/index.ts';
 import { COMMAND_ROWS } from '../../../electron/menu.ts';
 import { Choice } from '../kit/Choice.tsx';
@@ -11,7 +13,7 @@ import { type CornerLine, cornerLines } from './corner-lines.ts';
 import { backToRule, setCoped, setJoint, swapCope } from './edits.ts';
 import type { CornerFound } from './find.ts';
 import { Fact, Head, Part, ThingLink, type TicketContext, Why } from './parts.tsx';
-import { cornerWords, roomWords, upper } from './say.ts';
+import { cornerWords, roomWords } from './say.ts';
 
 const JOINTS: readonly JointChoice[] = ['cope', 'mitre', 'butt', 'block'];
 
@@ -33,7 +35,7 @@ export function CornerTicket({
   return (
     <>
       <Head
-        title={`${upper(cornerWords(corner))}, ${corner.kind}`}
+        title={`${capital(cornerWords(corner))}, ${corner.kind}`}
         under={<ThingLink to={{ kind: 'room', level: on, id: room.id }}>{roomWords(room)}</ThingLink>}
         sign={{ words: String(corner.number ?? '–'), square: corner.kind === 'outside' }}
       />
@@ -114,7 +116,7 @@ function LinePart({
   const works = joint !== null && joint.coped !== null;
   return (
     <Part
-      title={upper(LINE_NAMES[line])}
+      title={capital(LINE_NAMES[line])}
       aside={joint?.chosenBy === 'user' ? <span className="ticket-yours">set by you</span> : null}
     >
       <Choice<JointChoice | 'rule'>

@@ -1,15 +1,16 @@
 // One face of a room from corner to corner: its length drawn and measured, each stretch, the floor and the old line read
 // along it, studs, and the trim it carries.
 
+import { capital } from '../../../core/fit/say.ts';
 import { LINES, type ProfileId } from '../../../core/plan/index.ts';
-import { LINE_NAMES } from '../../../core/sheets/words.ts';
+import { LINE_NAMES } from '../../../core/plan/kinds.ts';
 import { FigureField } from '../kit/FigureField.tsx';
 import { backToRule, setFaceLine, setReadings, setStretch } from './edits.ts';
 import { ProfileChoice, Readings } from './fields.tsx';
 import type { SegmentFound } from './find.ts';
 import { NotLaidOut } from './NotLaidOut.tsx';
 import { Fact, Head, Part, ThingLink, type TicketContext, Why } from './parts.tsx';
-import { cornerWords, profileWords, upper } from './say.ts';
+import { cornerWords, profileWords } from './say.ts';
 import { stretchesOf } from './stretches.ts';
 
 export function FaceTicket({
@@ -61,7 +62,7 @@ export function FaceTicket({
         {stretches.map((each) => (
           <FigureField
             key={each.key}
-            label={upper(each.words)}
+            label={capital(each.words)}
             positive
             figures={figures}
             takes="length"
@@ -80,7 +81,7 @@ export function FaceTicket({
           return (
             <ProfileChoice<'room' | 'none'>
               key={line}
-              label={upper(LINE_NAMES[line])}
+              label={capital(LINE_NAMES[line])}
               plan={plan}
               kind={line}
               value={own === undefined ? 'room' : (own ?? 'none')}
@@ -94,7 +95,7 @@ export function FaceTicket({
             />
           );
         })}
-        <NotLaidOut lines={LINES.filter((line) => record?.trim?.[line] != null)} found={found.trim} />
+        <NotLaidOut lines={LINES.filter((line) => record?.trim?.[line] != null)} />
         {ruled === null ? null : (
           <button type="button" title="All lines as the room has them (R)" onClick={() => app.commit(ruled)}>
             All as the room

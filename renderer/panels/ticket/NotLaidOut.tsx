@@ -1,24 +1,11 @@
-// Lines that are chosen but get no boards: the plan keeps them, and the ticket says so.
+// Lines that are chosen but get no boards: the plan keeps them, and the ticket says what that means.
 
 import type { TrimLine } from '../../../core/plan/index.ts';
-import { LINE_NAMES } from '../../../core/sheets/words.ts';
-import type { RoomTrim } from '../../../core/trim/index.ts';
+import { isOnlyNamed, onlyNamedWords } from './laid-out.ts';
 import { Why } from './parts.tsx';
-import { upper } from './say.ts';
 
-export function NotLaidOut({
-  lines,
-  found,
-}: {
-  readonly lines: readonly TrimLine[];
-  readonly found: RoomTrim;
-}) {
-  const without = lines.filter((line) => !found.lines.some((each) => each.line === line));
-  if (without.length === 0) return null;
-  const names = without.map((line) => LINE_NAMES[line]).join(' and ');
-  return (
-    <Why>
-      {upper(names)}: kept in the plan, but no boards are laid out for it. Boards are for base and shoe.
-    </Why>
-  );
+/** `lines`: those that are chosen here. */
+export function NotLaidOut({ lines }: { readonly lines: readonly TrimLine[] }) {
+  const named = lines.filter(isOnlyNamed);
+  return named.length === 0 ? null : <Why>{onlyNamedWords(named)}</Why>;
 }

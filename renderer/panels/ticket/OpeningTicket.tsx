@@ -1,6 +1,7 @@
 // A door, window or other opening: its size, how far it stands from the corners on both sides, casing and plinth, which way
 // a pocket door slides, whose entry it is, and the lengths of its casings.
 
+import { capital } from '../../../core/fit/say.ts';
 import {
   lookup,
   type Opening,
@@ -9,21 +10,19 @@ import {
   type RoomId,
   type Side,
 } from '../../../core/plan/index.ts';
-import { CASING_PARTS, OPENING_KINDS } from '../../../core/sheets/words.ts';
+import { OPENING_KINDS } from '../../../core/plan/kinds.ts';
+import { CASING_PARTS } from '../../../core/sheets/words.ts';
 import { runCommand } from '../../app/commands.ts';
 import type { CommitOptions } from '../../state/app.ts';
-import { Choice } from '../kit/Choice.tsx';
+import { Choice, kindOptions } from '../kit/Choice.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
 import { setCasing } from './edits.ts';
 import { ProfileChoice } from './fields.tsx';
 import { Head, Part, ThingLink, Tick, type TicketContext, Why } from './parts.tsx';
 import { type Place, placesOf } from './places.ts';
-import { cornerWords, profileWords, upper } from './say.ts';
+import { cornerWords, profileWords } from './say.ts';
 
-const KINDS = Object.entries(OPENING_KINDS).map(([value, words]) => ({
-  value: value as Opening['kind'],
-  words,
-}));
+const KINDS = kindOptions(OPENING_KINDS);
 
 export function OpeningTicket({ context, id }: { readonly context: TicketContext; readonly id: OpeningId }) {
   const { app, figures, level, plan } = context;
@@ -50,7 +49,7 @@ export function OpeningTicket({ context, id }: { readonly context: TicketContext
   return (
     <>
       <Head
-        title={`${upper(OPENING_KINDS[opening.kind])} ${id}`}
+        title={`${capital(OPENING_KINDS[opening.kind])} ${id}`}
         under={
           <ThingLink to={{ kind: 'wall', level: on, id: opening.wall }}>in wall {opening.wall}</ThingLink>
         }

@@ -1,9 +1,10 @@
 // A board: its lengths, what is done at both ends and how the saw is set, when it goes up, what it is cut from, its scribe.
 // A measured length is typed here.
 
+import { capital } from '../../../core/fit/say.ts';
 import { lookup } from '../../../core/plan/index.ts';
+import { LINE_NAMES } from '../../../core/plan/kinds.ts';
 import type { Solved } from '../../../core/report/index.ts';
-import { LINE_NAMES } from '../../../core/sheets/words.ts';
 import type { PieceEnd } from '../../../core/trim/index.ts';
 import type { Ref } from '../../state/refs.ts';
 import { FigureField } from '../kit/FigureField.tsx';
@@ -11,7 +12,7 @@ import { setStretch } from './edits.ts';
 import type { PieceFound } from './find.ts';
 import { Fact, Head, Part, ThingLink, type TicketContext, Why } from './parts.tsx';
 import { pieceFacts } from './piece-facts.ts';
-import { endWords, profileWords, sawWords, upper } from './say.ts';
+import { endWords, profileWords, sawWords } from './say.ts';
 
 export function PieceTicket({
   context,
@@ -146,7 +147,7 @@ function EndFact({
           ? { kind: 'builtIn', level: on, id: end.at.builtIn }
           : { kind: 'piece', level: on, id: end.at.piece };
   return (
-    <Fact label={upper(side)}>
+    <Fact label={capital(side)}>
       <ThingLink to={to}>{endWords(level, end)}</ThingLink>
       <br />
       <strong>{sawWords(end)}</strong>

@@ -1,7 +1,8 @@
 // Nothing is chosen: the plan and the level that is shown, and what the job comes to.
 
+import { capital } from '../../../core/fit/say.ts';
+import { LINE_NAMES } from '../../../core/plan/kinds.ts';
 import type { Solved } from '../../../core/report/index.ts';
-import { LINE_NAMES } from '../../../core/sheets/words.ts';
 import { ticksFromMm } from '../../../core/units/index.ts';
 import { usePicked } from '../../state/react.ts';
 import { Choice } from '../kit/Choice.tsx';
@@ -9,7 +10,7 @@ import { FigureField } from '../kit/FigureField.tsx';
 import { TextField } from '../kit/TextField.tsx';
 import { LINE_ORDER } from './lines.ts';
 import { Fact, Head, Part, type TicketContext, Why } from './parts.tsx';
-import { counted, levelWords, upper } from './say.ts';
+import { counted, levelWords } from './say.ts';
 import { YearField } from './YearField.tsx';
 
 export function PlanTicket({
@@ -87,7 +88,7 @@ export function PlanTicket({
           const total = totals[line];
           if (typeof total !== 'object' || total.pieces === 0) return [];
           return [
-            <Fact key={line} label={upper(LINE_NAMES[line])}>
+            <Fact key={line} label={capital(LINE_NAMES[line])}>
               {counted(total.pieces, 'board')}, {figures.length(ticksFromMm(total.lengthMm))}
             </Fact>,
           ];

@@ -1,8 +1,9 @@
 // A room: its name, area and entry, the trim it carries, the old base and floor and the new, and what the red pencil says
 // of the old paint line.
 
+import { capital } from '../../../core/fit/say.ts';
 import { LINES, type OpeningId } from '../../../core/plan/index.ts';
-import { LINE_NAMES } from '../../../core/sheets/words.ts';
+import { LINE_NAMES } from '../../../core/plan/kinds.ts';
 import type { RoomTrim } from '../../../core/trim/index.ts';
 import { formatArea } from '../../../core/units/index.ts';
 import { Choice } from '../kit/Choice.tsx';
@@ -14,7 +15,7 @@ import { NotLaidOut } from './NotLaidOut.tsx';
 import { Fact, Head, Part, Tick, type TicketContext, Why } from './parts.tsx';
 import { RoomHeight } from './RoomHeight.tsx';
 import { nameRoom, roomAfter, roomEdit, roomHeight, roomLine } from './room-edits.ts';
-import { counted, openingWords, upper } from './say.ts';
+import { counted, openingWords } from './say.ts';
 
 export function RoomTicket({
   context,
@@ -86,7 +87,7 @@ export function RoomTicket({
         {LINES.map((line) => (
           <ProfileChoice<'none'>
             key={line}
-            label={upper(LINE_NAMES[line])}
+            label={capital(LINE_NAMES[line])}
             plan={plan}
             kind={line}
             value={record?.trim?.[line] ?? 'none'}
@@ -94,7 +95,7 @@ export function RoomTicket({
             onSet={(choice) => doIt(roomLine(plan, room, line, choice === 'none' ? null : choice))}
           />
         ))}
-        <NotLaidOut lines={LINES.filter((line) => record?.trim?.[line] != null)} found={found} />
+        <NotLaidOut lines={LINES.filter((line) => record?.trim?.[line] != null)} />
         {Object.keys(plan.profiles).length === 0 ? (
           <button type="button" title="Profiles… (P)" onClick={() => app.show({ id: 'profiles' })}>
             Make a profile…
@@ -144,7 +145,7 @@ export function RoomTicket({
           {found.lines.map(({ line, runs }) => {
             const pieces = runs.flatMap((run) => run.pieces);
             return pieces.length === 0 ? null : (
-              <Fact key={line} label={upper(LINE_NAMES[line])}>
+              <Fact key={line} label={capital(LINE_NAMES[line])}>
                 {counted(pieces.length, 'board')} in {counted(runs.length, 'run')}
               </Fact>
             );

@@ -1,19 +1,16 @@
 // What stands on a wall beside openings: built-ins, outlets and registers. All their fields.
 
+import { capital } from '../../../core/fit/say.ts';
 import { type BuiltIn, type BuiltInId, lookup, type Mark, type MarkId } from '../../../core/plan/index.ts';
-import { BUILT_IN_KINDS } from '../../../core/sheets/words.ts';
+import { BUILT_IN_KINDS } from '../../../core/plan/kinds.ts';
 import { runCommand } from '../../app/commands.ts';
-import { Choice } from '../kit/Choice.tsx';
+import { Choice, kindOptions } from '../kit/Choice.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
 import { Distances } from './OpeningTicket.tsx';
 import { Head, Part, ThingLink, type TicketContext, Why } from './parts.tsx';
 import { placesOf } from './places.ts';
-import { upper } from './say.ts';
 
-const KINDS = Object.entries(BUILT_IN_KINDS).map(([value, words]) => ({
-  value: value as BuiltIn['kind'],
-  words,
-}));
+const KINDS = kindOptions(BUILT_IN_KINDS);
 
 export function BuiltInTicket({ context, id }: { readonly context: TicketContext; readonly id: BuiltInId }) {
   const { app, figures, level } = context;
@@ -37,7 +34,7 @@ export function BuiltInTicket({ context, id }: { readonly context: TicketContext
   return (
     <>
       <Head
-        title={`${upper(BUILT_IN_KINDS[item.kind])} ${id}`}
+        title={`${capital(BUILT_IN_KINDS[item.kind])} ${id}`}
         under={<ThingLink to={{ kind: 'wall', level: on, id: item.wall }}>on wall {item.wall}</ThingLink>}
       />
       <Part title="Built-in">
@@ -90,7 +87,7 @@ export function MarkTicket({ context, id }: { readonly context: TicketContext; r
   return (
     <>
       <Head
-        title={`${upper(mark.kind)} ${id}`}
+        title={`${capital(mark.kind)} ${id}`}
         under={<ThingLink to={{ kind: 'wall', level: on, id: mark.wall }}>on wall {mark.wall}</ThingLink>}
       />
       <Part title="Heights above the subfloor">

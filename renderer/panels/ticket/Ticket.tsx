@@ -3,7 +3,7 @@
 import { useMemo, useRef } from 'react';
 import type { Derived, Solved } from '../../../core/report/index.ts';
 import { useApp, usePicked } from '../../state/react.ts';
-import { refKey } from '../../state/refs.ts';
+import { type Ref, refKey } from '../../state/refs.ts';
 import { levelOf, shownOf, solvedOf } from '../../state/selectors.ts';
 import { figuresOf } from '../kit/figures.ts';
 import { findingsAbout } from '../walk/marked.ts';
@@ -37,7 +37,7 @@ function OpenTicket({ shown }: { readonly shown: Derived | Solved }) {
     const on = levelFound(shown, ref.level);
     return on !== null && stillThere(on.walk.level, on, ref);
   });
-  const key = here.map(refKey).join(' ');
+  const key = here.map((ref) => sheetKey(ref, shown)).join(' ');
   const box = useTopOf(key);
   const on = levelFound(shown, here[0]?.level ?? level?.id ?? '');
   if (on === null) return null;
@@ -65,6 +65,13 @@ function OpenTicket({ shown }: { readonly shown: Derived | Solved }) {
       </div>
     </section>
   );
+}
+
+/** What the ticket's sheet is for. A room's id changes with its first record: it is the one with this corner. */
+function sheetKey(ref: Ref, shown: Derived | Solved): string {
+  const level = ref.kind === 'room' ? levelFound(shown, ref.level) : null;
+  const room = level === null ? null : roomFound(level, ref.id)?.room;
+  return room == null ? refKey(ref) : `room ${ref.level} ${room.loops[0]?.corners[0]?.key}`;
 }
 
 function Shown({

@@ -1,6 +1,7 @@
 // The year a house was built, or nothing. What is no year is said under the field.
 
-import { useId, useState } from 'react';
+import { useId } from 'react';
+import { useTyped } from '../kit/use-typed.ts';
 
 const FIRST = 1000;
 const LAST = 9999;
@@ -13,20 +14,15 @@ export function YearField({
   readonly onSet: (value: number | null) => unknown;
 }) {
   const id = useId();
-  const [typed, setTyped] = useState<string | null>(null);
-  const [problem, setProblem] = useState<string | null>(null);
-  function take(): void {
-    if (typed === null) return;
-    const text = typed.trim();
+  const { typed, problem, input } = useTyped((typing) => {
+    const text = typing.trim();
     const year = Number(text);
-    if (text !== '' && !(/^\d{4}$/.test(text) && year >= FIRST && year <= LAST)) {
-      setProblem(`“${text}” is no year: four figures, as in 1962.`);
-      return;
-    }
-    setTyped(null);
+    if (text !== '' && !(/^\d{4}$/.test(text) && year >= FIRST && year <= LAST))
+      return `“${text}” is no year: four figures, as in 1962.`;
     const now = text === '' ? null : year;
     if (now !== value) onSet(now);
-  }
+    return null;
+  });
   return (
     <div className="field">
       <label htmlFor={id}>Year built</label>
@@ -40,19 +36,7 @@ export function YearField({
           placeholder="not known"
           aria-invalid={problem !== null}
           aria-describedby={`${id}-more`}
-          onChange={({ target }) => {
-            setTyped(target.value);
-            setProblem(null);
-          }}
-          onBlur={take}
-          onKeyDown={(event) => {
-            if (event.key === 'Enter') take();
-            if (event.key === 'Escape' && typed !== null) {
-              event.stopPropagation();
-              setTyped(null);
-              setProblem(null);
-            }
-          }}
+          {...input}
         />
         <span id={`${id}-more`} className="wrong">
           {problem}

@@ -1,11 +1,12 @@
 // A corner's trim, line by line, as its ticket tells it: the joint and its reason, the boards, what the user chose; and
 // where two boards do not meet, how those that come there end. Words and ids; nothing is reckoned.
 
+import { capital } from '../../../core/fit/say.ts';
 import type { CornerRecord, TrimLine } from '../../../core/plan/index.ts';
 import type { DerivedLevel } from '../../../core/report/index.ts';
 import type { JointAt, PieceEnd } from '../../../core/trim/index.ts';
 import { boardsAt, type CornerFound } from './find.ts';
-import { endWords, upper } from './say.ts';
+import { endWords } from './say.ts';
 
 type Chosen = NonNullable<NonNullable<CornerRecord['lines']>[TrimLine]>;
 
@@ -63,4 +64,4 @@ export function cornerLines(level: DerivedLevel, found: CornerFound): readonly C
   });
 }
 
-const sentence = (words: string): string => `${upper(words)}${words.endsWith('.') ? '' : '.'}`;
+const sentence = (words: string): string => `${capital(words)}${words.endsWith('.') ? '' : '.'}`;

@@ -1,14 +1,13 @@
 // Names and figures as walk, ticket and survey say them: 'Corner 7, inside 91.5°, cope: board 2A is coped'. Words only.
 
 import type { Plan } from '../../../core/plan/index.ts';
+import { LINE_NAMES, OPENING_KINDS } from '../../../core/plan/kinds.ts';
 import type { Derived, DerivedLevel } from '../../../core/report/index.ts';
-import { LINE_NAMES, nameOr, OPENING_KINDS } from '../../../core/sheets/words.ts';
+import { nameOr } from '../../../core/sheets/words.ts';
 import type { CornerAngles, JointAt, LineTrim, PieceEnd, RoomTrim } from '../../../core/trim/index.ts';
 import { formatAngle, formatSaw } from '../../../core/units/index.ts';
 import type { Corner, Room } from '../../../core/walk/index.ts';
 import { boardsAt } from './find.ts';
-
-export const upper = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 export function cornerWords(corner: Corner): string {
   return corner.number === null ? 'corner without a number' : `corner ${corner.number}`;
@@ -46,7 +45,10 @@ export function jointsWords(trim: RoomTrim, loop: number, index: number, short =
     } else if (joint.coped !== first.coped) told.push(`${LINE_NAMES[line.line]} ${words}`);
     else if (joint.joint !== first.joint) told.push(`${LINE_NAMES[line.line]}: ${joint.joint}`);
   }
-  return told.length === 0 ? 'no two boards meet' : told.join('; ');
+  // Of a room that carries nothing yet there is nothing to say of joints.
+  if (told.length === 0)
+    return trim.lines.some(({ stretches }) => stretches.length > 0) ? 'no two boards meet' : '';
+  return told.join('; ');
 }
 
 /** Where an end stands: `corner 7`, `door o1`, `hearth b2`, `board 3B`. */

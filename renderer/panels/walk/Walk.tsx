@@ -1,7 +1,7 @@
 // The walk: the house as a tree, in the order a carpenter goes round it. One tab stop; the focus moves on its own and shows
 // where it is on the sheet; Space or a click chooses, Enter goes on to the ticket. Follows what is chosen elsewhere.
 
-import { useDeferredValue, useEffect, useMemo, useRef, useState } from 'react';
+import { useDeferredValue, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import type { LevelId } from '../../../core/plan/index.ts';
 import { COMMAND_ROWS } from '../../../electron/menu.ts';
 import { useApp, usePicked } from '../../state/react.ts';
@@ -10,6 +10,7 @@ import { shownOf } from '../../state/selectors.ts';
 import { figuresOf } from '../kit/figures.ts';
 import { levelFound, roomsHolding } from '../ticket/find.ts';
 import { focusTicket } from '../ticket/focus.ts';
+import { firstOpened, openedStill, rowKeyNow } from './opened.ts';
 import { levelKey, looseKey, roomKey, rowKey, type WalkRow } from './row.ts';
 import { foundRows, type RowMemory, walkRows } from './rows.ts';
 import { showOnSheet } from './show.ts';
@@ -17,8 +18,6 @@ import { rowOfNumber, rowsBetween, treeStep } from './tree-keys.ts';
 import { idOfRow, RowGroup } from './WalkRowView.tsx';
 import './walk.css';
 
-/** A house with no more rooms than this begins with all of them open. */
-const FEW_ROOMS = 4;
 /** Figures typed within this time are one number, ms. */
 const TYPING_MS = 900;
 
@@ -45,13 +44,20 @@ function Tree({ app }: { readonly app: ReturnType<typeof useApp> }) {
   const selection = usePicked((state) => state.selection);
   const [asked, setAsked] = useState('');
   const finding = useDeferredValue(asked).trim();
-  const [opened, setOpened] = useState<ReadonlySet<string>>(() => firstOpened(app));
+  const [opened, setOpened] = useState<ReadonlySet<string>>(() => firstOpened(shown));
   const [focus, setFocus] = useState<string>('');
+  const [seen, setSeen] = useState(shown);
+  if (seen !== shown) {
+    setSeen(shown);
+    setOpened(openedStill(opened, seen, shown));
+    setFocus(rowKeyNow(focus, seen, shown));
+  }
   const tree = useRef<HTMLDivElement>(null);
   const moveTo = useRef<string | null>(null);
   const anchor = useRef<string>('');
   const typed = useRef({ text: '', at: 0 });
   const own = useRef<readonly Ref[] | null>(null);
+  const hasKeys = useRef(false);
 
   const memory = useRef<RowMemory>(new Map());
 
@@ -108,6 +114,12 @@ function Tree({ app }: { readonly app: ReturnType<typeof useApp> }) {
     const element = document.getElementById(idOfRow(at.key));
     element?.scrollIntoView({ block: 'nearest' });
     if (tree.current?.contains(document.activeElement) === true) element?.focus({ preventScroll: true });
+  });
+
+  // A row that had the keyboard may be another element now: its room has got another id.
+  useLayoutEffect(() => {
+    if (hasKeys.current && document.activeElement === document.body)
+      document.getElementById(idOfRow(focused))?.focus({ preventScroll: true });
   });
 
   function go(key: string): void {
@@ -224,6 +236,7 @@ function Tree({ app }: { readonly app: ReturnType<typeof useApp> }) {
           aria-label="Find in the walk"
           placeholder="Find: hall cope"
           title={`Shows only the rows with these words. Go to the walk: ${COMMAND_ROWS['view.walk'].keys?.[0] ?? ''}`}
+          data-settled={asked === '' ? '' : undefined}
           value={asked}
           onChange={({ target }) => setAsked(target.value)}
           onKeyDown={(event) => {
@@ -249,6 +262,7 @@ function Tree({ app }: { readonly app: ReturnType<typeof useApp> }) {
         onKeyDown={onKeyDown}
         onClick={onClick}
         onFocus={({ target }) => {
+          hasKeys.current = true;
           const key = (target as HTMLElement).dataset.row;
           if (key !== undefined && key !== focus) go(key);
         }}
@@ -259,7 +273,9 @@ function Tree({ app }: { readonly app: ReturnType<typeof useApp> }) {
         }}
         onPointerLeave={() => app.change(() => ({ hover: null }))}
         onBlur={({ relatedTarget }) => {
-          if (tree.current?.contains(relatedTarget) !== true) app.change(() => ({ hover: null }));
+          if (tree.current?.contains(relatedTarget) === true) return;
+          hasKeys.current = relatedTarget === null && !document.hasFocus();
+          app.change(() => ({ hover: null }));
         }}
       >
         {groupsOf(rows).map((group) => (
@@ -274,14 +290,6 @@ function Tree({ app }: { readonly app: ReturnType<typeof useApp> }) {
       {nothing ? <p className="walk-none soft">Nothing in the walk has all of these words.</p> : null}
     </div>
   );
-}
-
-function firstOpened(app: ReturnType<typeof useApp>): ReadonlySet<string> {
-  const state = app.store.get();
-  const levels = shownOf(state)?.levels ?? [];
-  const keys = levels.map(({ walk }) => levelKey(walk.levelId));
-  const rooms = levels.flatMap(({ walk }) => walk.rooms.map((room) => roomKey(walk.levelId, room.id)));
-  return new Set([...keys, ...(rooms.length <= FEW_ROOMS ? rooms : rooms.slice(0, 1))]);
 }
 
 function matches(ref: Ref | null, also: readonly string[], key: string): boolean {

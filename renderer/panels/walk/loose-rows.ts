@@ -1,11 +1,12 @@
 // Walls that no room looks at as rows of the walk, and what stands on them.
 
+import { capital } from '../../../core/fit/say.ts';
 import { mustLookup, sortedEntries } from '../../../core/plan/index.ts';
+import { OPENING_KINDS } from '../../../core/plan/kinds.ts';
 import type { DerivedLevel } from '../../../core/report/index.ts';
-import { OPENING_KINDS } from '../../../core/sheets/words.ts';
 import { type Ref, refKey } from '../../state/refs.ts';
 import type { Figures } from '../kit/figures.ts';
-import { counted, upper } from '../ticket/say.ts';
+import { counted } from '../ticket/say.ts';
 import type { MarkedLevel } from './marked.ts';
 import {
   type Bare,
@@ -79,7 +80,7 @@ export function looseRows(
               make(
                 { kind: 'opening', level: on, id: opening },
                 'opening',
-                upper(`${OPENING_KINDS[kind]} ${opening}`),
+                capital(`${OPENING_KINDS[kind]} ${opening}`),
                 figures.length(width),
               ),
             ]
@@ -91,7 +92,7 @@ export function looseRows(
               make(
                 { kind: 'builtIn', level: on, id: item },
                 'thing',
-                upper(`${kind} ${item}`),
+                capital(`${kind} ${item}`),
                 figures.length(width),
               ),
             ]
@@ -103,7 +104,7 @@ export function looseRows(
               make(
                 { kind: 'mark', level: on, id: mark },
                 'thing',
-                upper(`${kind} ${mark}`),
+                capital(`${kind} ${mark}`),
                 figures.length(width),
               ),
             ]

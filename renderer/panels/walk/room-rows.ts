@@ -1,9 +1,10 @@
 // What a room holds as rows of the walk, in the order a carpenter goes round it: a corner, the wall after it with its
 // boards, openings and built-ins from left to right, the next corner; what stands free in the room after that.
 
+import { capital } from '../../../core/fit/say.ts';
+import { LINE_NAMES } from '../../../core/plan/kinds.ts';
 import type { DerivedLevel } from '../../../core/report/index.ts';
 import { wallsFromLowest } from '../../../core/sheets/strip-spec.ts';
-import { LINE_NAMES } from '../../../core/sheets/words.ts';
 import type { Piece, RoomTrim } from '../../../core/trim/index.ts';
 import type { Loop, Segment } from '../../../core/walk/index.ts';
 import { type Ref, refKey } from '../../state/refs.ts';
@@ -17,7 +18,6 @@ import {
   jointsWords,
   kindWords,
   openingWords,
-  upper,
 } from '../ticket/say.ts';
 import type { MarkedLevel } from './marked.ts';
 import { type Bare, PLAIN, type RowKind, rowKey } from './row.ts';
@@ -62,7 +62,7 @@ export function contents(
       sign: corner.number === null ? '–' : String(corner.number),
       words: angle,
       more: jointsWords(trim, loopIndex, index, true),
-      name: `${upper(cornerWords(corner))}, ${angle}, ${joints}`,
+      name: [capital(cornerWords(corner)), angle, joints].filter((each) => each !== '').join(', '),
       shape: corner.kind,
     });
   };
@@ -112,9 +112,9 @@ export function contents(
       items.push({
         at: from,
         row: make({ kind: 'opening', level: on, id }, 'opening', id, {
-          words: upper(what),
+          words: capital(what),
           more: `${width} · ${cased}`,
-          name: `${upper(what)}, ${width} wide, ${cased}`,
+          name: `${capital(what)}, ${width} wide, ${cased}`,
           shape: bottom > 0 ? 'high' : 'hole',
         }),
       });
@@ -124,9 +124,9 @@ export function contents(
       items.push({
         at: from,
         row: make({ kind: 'builtIn', level: on, id }, 'thing', id, {
-          words: upper(builtInWords(level, id)),
+          words: capital(builtInWords(level, id)),
           more: width,
-          name: `${upper(kind)} ${id}, ${width} wide`,
+          name: `${capital(kind)} ${id}, ${width} wide`,
         }),
       });
     }
@@ -134,9 +134,9 @@ export function contents(
       items.push({
         at: from,
         row: make({ kind: 'mark', level: on, id }, 'thing', id, {
-          words: `${upper(kind)} ${id}`,
+          words: `${capital(kind)} ${id}`,
           more: `${figures.length(from)} from the left`,
-          name: `${upper(kind)} ${id}, ${figures.length(from)} from the left corner`,
+          name: `${capital(kind)} ${id}, ${figures.length(from)} from the left corner`,
           shape: 'dot',
         }),
       });

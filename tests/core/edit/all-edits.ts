@@ -33,9 +33,18 @@ export function furnished(next: Next): Plan {
       s1: profile('shoe'),
     },
     stockOnHand: { b1: [{ length: 900 * MM, count: 2 }] },
+    heldBoards: {
+      b1: [{ length: 3600 * MM, onHand: false, pieces: ['2A', '4B'] }],
+      c1: [{ length: 3600 * MM, onHand: false, pieces: ['L1:o2.left.head'] }],
+    },
     levels: [plan.levels[0], upper],
   } as unknown as Plan);
 }
+
+const CUT = ['1A', 'shoe-2A', 'o1.left.head', 'L1:o1.left.head'];
+const CUT_TOO = ['1B', '3Ar-left', 'L1:o1.left.legLeft'];
+const heldPieces = ({ heldBoards }: Plan): string[] =>
+  Object.values(heldBoards).flatMap((boards) => boards.flatMap(({ pieces }) => pieces));
 
 const LINES = ['base', 'shoe', 'crown', 'chairRail', 'pictureRail'];
 
@@ -216,6 +225,24 @@ export function anyEdit(plan: Plan, next: Next, step: number): Edit {
       profile: some(plan.profiles, 'p9'),
       boards: readings().map(({ at }) => ({ length: at, count: 2 })),
     }),
+    holdBoard: () => ({
+      profile: some(plan.profiles, 'p9'),
+      board: {
+        length: length(4000),
+        onHand: next() < 0.3,
+        pieces: [pick(CUT), pick(CUT_TOO)],
+        ...(next() < 0.4
+          ? {
+              joints: [{ corner: 2, line: 'base', stretch: 'corner..o1', from: 'right', at: [length(3000)] }],
+            }
+          : {}),
+      },
+    }),
+    letGoBoard: () => ({
+      profile: some(plan.profiles, 'p9'),
+      piece: pick([...heldPieces(plan), 'o1.left.head']),
+    }),
+    letGoBoards: () => ({ profile: some(plan.profiles, 'p9') }),
     changeWalls: () => ({
       walls: [wall(), wall()],
       set: pick<() => object>([
@@ -274,6 +301,18 @@ export function anyEdit(plan: Plan, next: Next, step: number): Edit {
         },
       };
     },
+    placeWalls: () => ({
+      walls: next() < 0.5 ? Object.keys(of.walls) : Object.keys(of.walls).filter(() => next() < 0.6),
+      place: {
+        by: pick([
+          [0, 0],
+          [100 * MM, 0],
+        ]),
+        turnDeg: pick([0, 0, 90, 30]),
+        mirror: next() < 0.6,
+        about: place(),
+      },
+    }),
     addChain: () => ({
       points: Array.from({ length: 2 + Math.floor(next() * 3) }, place),
       closed: next() < 0.4,
@@ -340,10 +379,14 @@ export const ALL_TYPES = [
   'setSettings',
   'setPlan',
   'setStockOnHand',
+  'holdBoard',
+  'letGoBoard',
+  'letGoBoards',
   'changeWalls',
   'moveNodes',
   'setClearDistance',
   'pasteWalls',
+  'placeWalls',
   'addChain',
   'addRoomByCorners',
 ] as const;

@@ -611,6 +611,43 @@ describe('chains and rooms by corners', () => {
     });
   });
 
+  test('[ED18] a length typed along a wall that stands already is kept for the face on this side of it', () => {
+    const { plan: first } = checkEdit(
+      empty(),
+      chain({ measured: [4000 * MM, 3000 * MM, 4000 * MM, 3000 * MM] }),
+    );
+    for (const points of [
+      // To the right: its left side is the first room's right wall. Below: its top is that room's bottom wall.
+      [
+        [4100, 0],
+        [6100, 0],
+        [6100, 3000],
+        [4100, 3000],
+      ],
+      [
+        [0, 3100],
+        [4000, 3100],
+        [4000, 5100],
+        [0, 5100],
+      ],
+    ]) {
+      const next = chain({
+        points: points.map((at) => at.map((each) => each * MM)),
+        hand: 'right',
+        measured: points.map(
+          (at, i) => Math.hypot(...at.map((each, axis) => points[(i + 1) % 4]![axis]! - each)) * MM,
+        ),
+      });
+      checkEdit(first, next, (after, done) => {
+        expect(Object.keys(level(after).walls)).toHaveLength(7);
+        expect(done.notes.filter(({ loses }) => loses)).toEqual([]);
+        const [, room] = walkLevel(after, level(after)).rooms;
+        for (const { key, drawn } of room!.loops[0]!.segments)
+          expect(of(after).faces![key]?.measured, key).toBeCloseTo(drawn, 0);
+      });
+    }
+  });
+
   test('[ED18] lengths typed in line along one face are kept as their sum; where one is missing none is', () => {
     const line = [[0, 0], [1500 * MM, 0], ...points.slice(1)];
     checkEdit(
@@ -651,7 +688,7 @@ describe('chains and rooms by corners', () => {
         expect(level(after)).toMatchObject({ rooms: {}, faces: {} });
         expect(done.notes.map(({ message }) => message)).toEqual([
           'Room "Hook" is not kept: its walls do not go round that place.',
-          'The length typed along wall w1 is not kept: no room has the face that was drawn.',
+          'Wall w1 is as long as you typed, but that is not kept as measured: no room has just that face.',
         ]);
       },
     );
@@ -835,6 +872,11 @@ test('[ED23] edits are named in plain words', () => {
   expect(words({ type: 'setCorner', corner: 'n2:w1>w2', set: { lines: { base: null } } })).toBe(
     'corner 2 back to the rule',
   );
+  const lines = (base: object | null, shoe: object | null) =>
+    words({ type: 'setCorner', corner: 'n2:w1>w2', set: { lines: { base, shoe } } });
+  expect(lines(null, null)).toBe('corner 2 back to the rule');
+  expect(lines({ coped: 'before' }, { coped: 'after' })).toBe('cope corner 2 the other way');
+  expect(lines({ joint: 'mitre' }, null)).toBe('change corner 2');
   expect(words({ type: 'setCorner', corner: 'n2:w1>w2', set: { measured: 91 } })).toBe(
     'measured angle of corner 2',
   );

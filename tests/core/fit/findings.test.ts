@@ -171,6 +171,45 @@ describe('what crowds', () => {
     expect(all('casing-crowded', two(2 * OUT))).toEqual([]);
   });
 
+  it('[FD6] an opening in a corner, its casing not known: no casing has room there', () => {
+    const { casing: _, ...bare } = DOOR as typeof DOOR & { casing?: unknown };
+    const at = (face: number, more: object = {}): Change => ({
+      openings: { o1: { ...bare, ...more, at: along(face) } } as never,
+    });
+    const said = one('casing-crowded', at(0));
+    expect(said).toMatchObject({ severity: 'fix', about: ['o1', 'corner 4'], figures: { gapMm: 0 } });
+    expect(said.message).toBe('Door o1 stands right in corner 4: no casing has room on that side.');
+    expect(one('casing-crowded', at(4000 - DOOR.width)).about).toEqual(['o1', 'corner 1']);
+    expect(all('casing-crowded', at(inch(3 / 16) + TICK))).toEqual([]);
+    expect(all('casing-crowded', at(0, { kind: 'passage' }))).toEqual([]);
+    expect(all('casing-crowded', at(0, { casing: { right: null } }))).toEqual([]);
+  });
+
+  it('[FD22] opening-clash: two openings in one place on a wall, by how much; one above the other they are clear', () => {
+    const two = (over: number, more: object = {}): Change => ({
+      openings: { o1: { ...DOOR, at: 700 }, o2: { ...DOOR, at: 700 + DOOR.width - over, ...more } },
+    });
+    const said = one('opening-clash', two(300));
+    expect(said).toMatchObject({ severity: 'stop', about: ['o1', 'o2'] });
+    expect(said.figures.overlapMm).toBeCloseTo(300, 2);
+    expect(said.message).toMatch(/^Door o1 and door o2 overlap by .+: one wall cannot hold both there\.$/);
+    expect(all('casing-crowded', two(300)), 'no casing is ripped by more than a foot').toEqual([]);
+    expect(all('opening-clash', two(0))).toEqual([]);
+    expect(all('casing-crowded', two(0))).toHaveLength(1);
+    const above = { ...WINDOW, sill: DOOR.height, height: 200 };
+    expect(all('opening-clash', two(300, above))).toEqual([]);
+  });
+
+  it('[FD22] opening-clash: past a corner, into the next wall; up to the corner is none', () => {
+    const at = (face: number): Change => ({ openings: { o1: { ...DOOR, at: along(face) } } });
+    const said = one('opening-clash', at(-30));
+    expect(said).toMatchObject({ severity: 'stop', about: ['o1', 'corner 4'] });
+    expect(said.figures.overlapMm).toBeCloseTo(30, 2);
+    expect(all('casing-crowded', at(-30))).toEqual([]);
+    expect(all('opening-clash', at(0))).toEqual([]);
+    expect(one('opening-clash', at(4000 - DOOR.width + 20)).about).toEqual(['o1', 'corner 1']);
+  });
+
   it('[FD13] pocket-nails: base over the pocket, on both sides of the wall', () => {
     const change: Change = { openings: { o1: { ...DOOR, kind: 'pocket', pocket: 'end' } } };
     const finding = one('pocket-nails', change);

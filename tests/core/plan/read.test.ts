@@ -60,6 +60,7 @@ describe('a plan that is read', () => {
       settings: {},
       profiles: {},
       stockOnHand: {},
+      heldBoards: {},
       counters: { corner: 0 },
     });
   });
@@ -275,6 +276,39 @@ describe('a plan that is refused', () => {
       (f) => Object.assign(f.stockOnHand, { x: [] }),
       'stockOnHand.x',
       /no profile "x"/,
+    ],
+    [
+      'PL5 boards held of no profile',
+      (f) => Object.assign(f, { heldBoards: { x: [] } }),
+      'heldBoards.x',
+      /no profile "x"/,
+    ],
+    [
+      'PL10 a piece on two held boards',
+      (f) =>
+        Object.assign(f, {
+          heldBoards: {
+            'base-a': [
+              { length: 3657.6, onHand: false, pieces: ['7A', '7B'] },
+              { length: 3657.6, onHand: true, pieces: ['9A', '7B'] },
+            ],
+          },
+        }),
+      'heldBoards.base-a[1].pieces[1]',
+      /the piece "7B" is already held at heldBoards\.base-a\[0\]\.pieces\[1\]; each piece is cut from one board\./,
+    ],
+    [
+      'PL4 a held board without pieces',
+      (f) => Object.assign(f, { heldBoards: { 'base-a': [{ length: 3657.6, onHand: false, pieces: [] }] } }),
+      'heldBoards.base-a[0].pieces',
+      /a list of at least 1/,
+    ],
+    [
+      'PL4 a held piece with a name that no report gives',
+      (f) =>
+        Object.assign(f, { heldBoards: { 'base-a': [{ length: 3657.6, onHand: false, pieces: ['?'] }] } }),
+      'heldBoards.base-a[0].pieces[0]',
+      /the name of a piece as the report has it, such as "7A"/,
     ],
     [
       'PL5 a casing without width',

@@ -74,6 +74,15 @@ function randomPlan(next: () => number): Plan {
         drop({ number: k + 1, measured: maybe(next() * 179 + 1) }),
       ]),
   );
+  const heldBoard = (piece: string) =>
+    drop({
+      length: whole(1, 3e6),
+      onHand: next() < 0.5,
+      pieces: [piece, `shoe-${whole(1, 90)}Br-left`],
+      joints: maybe([
+        { corner: whole(0, 90), line: 'base', stretch: 'corner..o1', from: 'right', at: [whole(1, 3e6)] },
+      ]),
+    });
   return drop({
     ...emptyPlan(next() < 0.5 ? 'imperial' : 'metric'),
     builtYear: maybe(whole(1850, 2026)),
@@ -85,6 +94,7 @@ function randomPlan(next: () => number): Plan {
     }),
     profiles: { z: base, p: base, B: base },
     levels: [{ ...emptyPlan('metric').levels[0], nodes, walls, faces, corners }],
+    heldBoards: next() < 0.5 ? {} : { z: [heldBoard('7A')], B: [heldBoard('L1:o1.left.head')] },
     studs: maybe({ spacing: whole(1, 200_000) }),
     counters: { corner: 20 },
   }) as unknown as Plan;

@@ -30,14 +30,23 @@ function part(word: string, height: number): Block {
   ]);
 }
 
-/** An article of blocks, each named after it. `heights[way]` are its blocks' heights. */
-function article(name: string, heights: readonly (readonly number[])[], closing = false): Article {
+/** An article of blocks, each named after it. `heights[way]` are its blocks' heights, `ratios[way]` its picture's scale. */
+function article(
+  name: string,
+  heights: readonly (readonly number[])[],
+  closing = false,
+  ratios: readonly number[] = [],
+): Article {
   return {
     title: name,
     name,
     subtitle: '',
     ways: heights.length,
-    make: (tight) => ({ body: heights[tight]!.map((height) => part(name, height)), tail: [] }),
+    make: (tight) => ({
+      body: heights[tight]!.map((height) => part(name, height)),
+      tail: [],
+      ...(ratios[tight] === undefined ? {} : { ratio: ratios[tight] }),
+    }),
     ...(closing ? { closing: { least: 3, most: 8, make: (lines) => part('found', 30 + 18 * lines) } } : {}),
   };
 }
@@ -86,6 +95,52 @@ describe('articles', () => {
     expect(sheets.map(marks)).toEqual([['A'], ['A, continued 2', 'B'], ['C']]);
     expect(starts).toEqual([0, 1, 2]);
     expect(texts([sheets[1]!], 'title').map((item) => item.text)).toEqual(['A, continued  ·  B']);
+  });
+
+  test('[SH33] one begins on the last sheet of the one before where that saves a sheet', () => {
+    const { sheets, starts } = lay([article('A', [[500, 200]]), article('B', [[300, 500]])]);
+    expect(sheets.map(marks)).toEqual([['A'], ['A, continued 2', 'B'], ['B, continued 2']]);
+    expect(sheets.map((sheet) => parts([sheet]))).toEqual([['A'], ['A', 'B'], ['B']]);
+    expect(starts).toEqual([0, 1]);
+    expect(texts([sheets[2]!], 'title').map((item) => item.text)).toEqual(['B, continued']);
+    // Three in a row, each on the last sheet of the one before.
+    const three = lay([article('A', [[500, 200]]), article('B', [[360, 310]]), article('C', [[250, 600]])]);
+    expect(three.sheets.map((sheet) => parts([sheet]))).toEqual([['A'], ['A', 'B'], ['B', 'C'], ['C']]);
+    expect(three.starts).toEqual([0, 1, 2]);
+  });
+
+  test('[SH33] not where it would save none, nor where the one before takes more than half of the sheet', () => {
+    expect(lay([article('A', [[500, 200]]), article('B', [[600]])]).sheets.map(marks)).toEqual([
+      ['A'],
+      ['A, continued 2'],
+      ['B'],
+    ]);
+    expect(lay([article('A', [[500, 360]]), article('B', [[150, 600]])]).sheets).toHaveLength(4);
+  });
+
+  test('[SH33] not where its picture would have to be smaller than on a sheet of its own', () => {
+    const heights = [
+      [420, 300],
+      [200, 500],
+    ];
+    const before = article('A', [[500, 200]]);
+    expect(lay([before, article('B', heights, false, [48, 48])]).sheets).toHaveLength(3);
+    expect(lay([before, article('B', heights, false, [48, 64])]).sheets).toHaveLength(4);
+  });
+
+  test('[SH33] those that share a sheet are set as roomily as all of them fit', () => {
+    const heightsOf = (sheets: readonly Sheet[]) =>
+      sheets[0]!.items.flatMap((item) =>
+        item.kind === 'line' && item.stroke.width === 0
+          ? [Math.round(item.points[2]![1] - item.points[0]![1])]
+          : [],
+      );
+    expect(heightsOf(lay([article('A', [[200], [100]]), article('B', [[200], [100]])]).sheets)).toEqual([
+      200, 200,
+    ]);
+    expect(heightsOf(lay([article('A', [[300], [100]]), article('B', [[300], [100]])]).sheets)).toEqual([
+      100, 100,
+    ]);
   });
 
   test('[SH33] a later one fills a sheet up only where any order is allowed', () => {

@@ -2,17 +2,25 @@
 
 import { beforeAll, describe, expect, test } from 'vitest';
 import type { Solved } from '../../../core/report/types.ts';
-import type { Item, Sheet } from '../../../core/sheets/items.ts';
-import { boxesOverlap, itemBox, outsideSheet, textItems, textOverlaps } from '../../../core/sheets/kit.ts';
+import type { Item, Sheet, SheetSize } from '../../../core/sheets/items.ts';
+import {
+  type Box,
+  boxesOverlap,
+  itemBox,
+  outsideSheet,
+  textItems,
+  textOverlaps,
+} from '../../../core/sheets/kit.ts';
 import { labelSheets } from '../../../core/sheets/page-labels.ts';
 import { type PageKit, pageKit } from '../../../core/sheets/page-layout.ts';
 import { roomsOnPaper } from '../../../core/sheets/page-names.ts';
 import { stockSheets } from '../../../core/sheets/page-stock.ts';
 import { figuresOf } from '../../../core/sheets/words.ts';
+import { ticksFromMm } from '../../../core/units/ticks.ts';
 import { measure } from './fonts.ts';
 import { solved, surveyed, texts, wordsOf } from './page-solved.ts';
 
-const kitOf = (from: Solved, sheet: 'letter' | 'arch-c' = 'letter'): PageKit =>
+const kitOf = (from: Solved, sheet: SheetSize = 'letter'): PageKit =>
   pageKit(from, measure, { sheet, date: '2026-01-31' });
 const plain = (words: string) => words.replace(/[\s\u00a0]+/g, ' ');
 
@@ -64,9 +72,35 @@ describe('order and boards', () => {
     );
     const figures = figuresOf(house.plan);
     const placed = new Set(boards.flatMap((board) => board.pieces));
-    for (const piece of house.report.pieces)
-      if (placed.has(piece.id))
-        expect(words).toContain(plain(`${piece.id} ${figures.cut(piece.overallMm + piece.springMm)}`));
+    const springing = house.report.pieces.filter((piece) => piece.springMm > 0 && placed.has(piece.id));
+    expect(springing.length).toBeGreaterThan(3);
+    // The length of the cut list and the label, with the spring apart as there.
+    for (const piece of house.report.pieces.filter(({ id }) => placed.has(id))) {
+      const spring = piece.springMm > 0 ? `, spring + ${figures.fine(piece.springMm)}` : '';
+      const said = plain(`${piece.id} ${figures.cut(piece.overallMm)}${spring}`);
+      expect(words).toContain(said);
+      if (spring === '') expect(words).not.toContain(`${said}, spring`);
+    }
+  });
+
+  test('[ST13, SH36] a board that is held says so in a word, and is shut in at both ends', async () => {
+    expect(texts(sheets, 'held')).toEqual([]);
+    const [first, second] = house.report.stock[0]!.boards;
+    const held = await solved({
+      ...house.plan,
+      heldBoards: {
+        [house.report.stock[0]!.profile]: [first!, second!].map((board) => ({
+          length: ticksFromMm(board.lengthMm),
+          onHand: board.onHand,
+          pieces: board.pieces,
+        })),
+      },
+    });
+    const drawn = stockSheets(kitOf(held), roomsOnPaper(held));
+    expect(held.report.stock[0]!.boards.filter((board) => board.held)).toHaveLength(2);
+    expect(texts(drawn, 'held').map(({ text }) => text)).toEqual(['held', 'held']);
+    expect(lines(drawn, 'held-end')).toHaveLength(4);
+    expectSound(drawn);
   });
 
   test('[SH36] pieces lie within their board, to its scale, and apart from each other', () => {
@@ -191,6 +225,29 @@ describe('labels', () => {
       expect(notes).toContain(plain(`short ${figures.cut(part.shortMm)}`));
     }
   });
+
+  test.each([
+    ['letter', 1],
+    ['a4', 1],
+    ['tabloid', 2],
+    ['arch-c', 2],
+    ['arch-d', 3],
+  ] as const)(
+    '[SH37] after the boards, on the same grid, so many parts of casings share a cell on %s: %i',
+    (sheet, many) => {
+      const made = labelSheets(kitOf(house, sheet), roomsOnPaper(house));
+      expectSound(made);
+      const frames = made.flatMap((each) => lines([each], 'label').map(itemBox));
+      const boards = house.report.pieces.filter((piece) => piece.returnOf === null).length;
+      // Without the line that it is drawn with.
+      const wide = ([x0, , x1]: Box) => x1 - x0 - 0.4;
+      const [board] = frames;
+      expect(frames.length - boards).toBe(house.report.casings.flatMap((casing) => casing.parts).length);
+      frames.forEach((frame, index) => {
+        expect(wide(frame)).toBeCloseTo(wide(board!) / (index < boards ? 1 : many), 6);
+      });
+    },
+  );
 
   test('[SH36, SH37] the stock board on a label is the one that its piece lies on, numbered in its profile', () => {
     const made = labelSheets(kitOf(house), roomsOnPaper(house));

@@ -224,10 +224,10 @@ describe('scales', () => {
 
   test('[SH8] the largest that fits is chosen, a hair too large is not, and nothing fits a box that is too small', () => {
     const foot = 12 * 8128;
-    expect(chooseScale([30 * foot, foot], [540, 540], 'imperial')?.ratio).toBe(48);
-    expect(chooseScale([30 * foot + 1, foot], [540, 540], 'imperial')?.ratio).toBe(64);
-    expect(chooseScale([30 * foot, foot], [10, 540], 'imperial')).toBeNull();
-    expect(chooseScale([0, 0], [10, 10], 'metric')?.ratio).toBe(5);
+    expect(chooseScale([30 * foot, foot], [540, 540], SCALES.imperial)?.ratio).toBe(48);
+    expect(chooseScale([30 * foot + 1, foot], [540, 540], SCALES.imperial)?.ratio).toBe(64);
+    expect(chooseScale([30 * foot, foot], [10, 540], SCALES.imperial)).toBeNull();
+    expect(chooseScale([0, 0], [10, 10], SCALES.metric)?.ratio).toBe(5);
     const { ratio } = looseScale([1e9, 1e9], [100, 50]);
     expect(1e9 * pointsPerTick(ratio)).toBeLessThanOrEqual(50);
     expect(1e9 * pointsPerTick(ratio - 1)).toBeGreaterThan(50);

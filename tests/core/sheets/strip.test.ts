@@ -153,7 +153,7 @@ describe('strip', () => {
       for (const room of Object.values(file.levels[0]!.rooms ?? {})) delete room.trim;
       return file;
     });
-    const of = { ...derive(bare), scribes: [], stock: [] };
+    const of = { ...derive(bare), scribes: [], stock: [], solverFindings: [] };
     for (const spec of specs(of)) {
       const items = drawn(of, spec);
       expect(ofRole(items, 'board')).toEqual([]);

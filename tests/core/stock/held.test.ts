@@ -4,11 +4,12 @@ import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Solver } from '../../../core/fit/types.ts';
 import { readPlan } from '../../../core/plan/index.ts';
-import type { ProfileId } from '../../../core/plan/schema.ts';
+import type { HeldBoard, Plan, ProfileId } from '../../../core/plan/schema.ts';
 import { derive, type Solved, solve } from '../../../core/report/index.ts';
 import {
+  alternatives,
   cutStock,
-  type LockedBoard,
+  heldBoardOf,
   orderOf,
   purchaseOf,
   type StockOrder,
@@ -46,28 +47,25 @@ function mustConserve(order: StockOrder, plan: StockPlan, what: string): void {
   expect(bought, what).toBe(plan.boards.reduce((sum, board) => sum + (board.onHand ? 0 : board.length), 0));
 }
 
-const lockOf = (order: StockOrder, board: StockPlan['boards'][number]): LockedBoard => ({
-  profileId: order.profileId,
+const asHeld = (board: StockPlan['boards'][number]): HeldBoard => ({
   length: board.length,
   onHand: board.onHand,
   pieces: board.items.map((item) => item.id),
 });
 
-describe('locked boards', () => {
+describe('held boards', () => {
   it('[ST13] stay as they are, the rest is laid around them, and nothing is lost', () => {
     const count = cases(80);
     for (let seed = 1; seed <= count; seed++) {
       const { order } = gridOrder(seed, 30);
       const next = random(seed);
       const free = cutStock(order, solver, { work: LITTLE });
-      const locked = free.boards.filter(() => next() < 0.4).map((board) => lockOf(order, board));
-      const again = cutStock(order, solver, { locked, work: LITTLE });
+      const held = free.boards.filter(() => next() < 0.4).map(asHeld);
+      const again = cutStock({ ...order, held }, solver, { work: LITTLE });
       mustConserve(order, again, `seed ${seed}`);
       expect(again.loosened, `seed ${seed}`).toEqual([]);
-      expect(again.boards.filter((board) => board.locked).map((board) => lockOf(order, board))).toEqual(
-        locked,
-      );
-      // What is locked came from a best answer, so the rest can be as good as before.
+      expect(again.boards.filter((board) => board.held).map(asHeld)).toEqual(held);
+      // What is held came from a best answer, so the rest can be as good as before.
       if (free.proved && again.proved) expect(again.cost, `seed ${seed}`).toBe(free.cost);
     }
   });
@@ -84,36 +82,80 @@ describe('locked boards', () => {
       sparePercent: 0,
     };
     expect(cutStock(order, solver)).toMatchObject({ cost: 14, boards: { length: 2 } });
-    const lock = (...ids: string[]): LockedBoard => ({
-      profileId: order.profileId,
-      length: 1000,
-      onHand: false,
-      pieces: ids,
-    });
-    const held = cutStock(order, solver, { locked: [lock('a'), lock('b')] });
+    const hold = (...ids: string[]): HeldBoard => ({ length: 1000, onHand: false, pieces: ids });
+    const held = cutStock({ ...order, held: [hold('a'), hold('b')] }, solver);
     expect(held).toMatchObject({ cost: 21, bound: 21, proved: true });
     expect(held.boards.map((board) => board.items.map((item) => item.id))).toEqual([['a'], ['b'], ['c']]);
-    const all = cutStock(order, solver, { locked: [lock('a', 'b'), lock('c')] });
+    const all = cutStock({ ...order, held: [hold('a', 'b'), hold('c')] }, solver);
     expect(all).toMatchObject({ cost: 14, bound: 14, proved: true, unplaced: [] });
   });
 
-  it('[ST13] what can no longer be had is handed back, and its pieces are laid like all others', () => {
-    const { order } = gridOrder(3, 12);
-    const [first] = order.items;
-    const { profileId } = order;
-    const length = order.lengths[0]!.length;
-    const locked: LockedBoard[] = [
-      { profileId, length, onHand: order.lengths[0]!.onHand, pieces: ['gone'] },
-      { profileId, length: length + 1, onHand: false, pieces: [first!.id] },
-      { profileId, length, onHand: order.lengths[0]!.onHand, pieces: order.items.map((item) => item.id) },
-      { profileId, length, onHand: order.lengths[0]!.onHand, pieces: [] },
+  it('[ST13] what can no longer be held is handed back with the reason, and its pieces are laid like all others', () => {
+    const piece = (id: string, need: number) => ({ id, need, kerf: 10, sawDeg: [0, 0] as const });
+    const order: StockOrder = {
+      profileId: 'b' as ProfileId,
+      kind: 'base',
+      items: [piece('a', 500), piece('b', 500), piece('c', 480), piece('d', 100)],
+      lengths: [
+        { length: 700, price: 0, limit: 1, onHand: true },
+        { length: 1000, price: 7, limit: null, onHand: false },
+      ],
+      endTrim: 5,
+      keepFrom: 300,
+      sparePercent: 0,
+    };
+    const hold = (length: number, onHand: boolean, ...pieces: string[]): HeldBoard => ({
+      length,
+      onHand,
+      pieces,
+    });
+    const held = [
+      hold(1000, false, 'a', 'gone', 'left'),
+      hold(900, false, 'a'),
+      hold(700, false, 'a'),
+      hold(1000, false, 'a', 'b'),
+      hold(700, true, 'd'),
+      hold(700, true, 'c'),
+      hold(1000, false, 'c', 'a'),
     ];
-    const plan = cutStock(order, solver, { locked });
-    expect(plan.loosened).toEqual(locked);
+    const plan = cutStock({ ...order, held }, solver);
+    expect(plan.loosened.map(({ board, why }) => [held.indexOf(board), why])).toEqual([
+      [0, { is: 'gone', pieces: ['gone', 'left'] }],
+      [1, { is: 'no-length' }],
+      [2, { is: 'no-length' }],
+      [3, { is: 'too-long', takes: 1010, room: 995 }],
+      [5, { is: 'used-up' }],
+    ]);
     mustConserve(order, plan, 'loosened');
-    // Those of another profile are not this order's to hand back.
-    const other = { ...locked[0]!, profileId: 'other' as ProfileId };
-    expect(cutStock(order, solver, { locked: [other] }).loosened).toEqual([]);
+    expect(plan.boards.map((board) => [board.length, board.held, board.items.map(({ id }) => id)])).toEqual([
+      [700, true, ['d']],
+      [1000, true, ['a', 'c']],
+      [1000, false, ['b']],
+    ]);
+  });
+
+  it('[ST11, ST13] bought otherwise, held boards stay and cost what they cost', () => {
+    const piece = (id: string) => ({ id, need: 450, kerf: 10, sawDeg: [0, 0] as const });
+    const order: StockOrder = {
+      profileId: 'b' as ProfileId,
+      kind: 'base',
+      items: ['a', 'b', 'c', 'd'].map(piece),
+      lengths: [
+        { length: 500, price: 6, limit: null, onHand: false },
+        { length: 1000, price: 7, limit: null, onHand: false },
+      ],
+      endTrim: 0,
+      keepFrom: 300,
+      sparePercent: 0,
+      held: [{ length: 1000, onHand: false, pieces: ['a'] }],
+    };
+    const rows = alternatives(cutStock(order, solver), solver);
+    // Held alone on a long board: 7. The other three: 6 each on short boards, or 7 for two and 7 for one on long ones.
+    expect(rows.map(({ only, money, boards }) => [only, money, boards])).toEqual([
+      [null, 20, 3],
+      [500, 25, 4],
+      [1000, 21, 3],
+    ]);
   });
 });
 
@@ -141,6 +183,30 @@ function house() {
     ]),
   );
   return derive({ ...read.plan, profiles } as typeof read.plan);
+}
+
+/** Pieces that are parts of a longer stretch. */
+function joinedPieces({ levels }: Solved): Set<string> {
+  return new Set(
+    levels
+      .flatMap((level) => level.trims)
+      .flatMap((trim) => trim.lines.flatMap((line) => line.runs.flatMap((run) => run.pieces)))
+      .filter((piece) => piece.parts > 1)
+      .map((piece) => piece.id),
+  );
+}
+
+function holding(plan: Plan, boards: readonly (readonly [ProfileId, HeldBoard])[]): Plan {
+  const heldBoards: Record<string, HeldBoard[]> = {};
+  for (const [profileId, board] of boards) heldBoards[profileId] = [...(heldBoards[profileId] ?? []), board];
+  return { ...plan, heldBoards };
+}
+
+/** The same stretches joined 100 mm further left. */
+function elsewhere({ splits }: Solved): Record<string, number[]> {
+  return Object.fromEntries(
+    Object.entries(splits).map(([key, at]) => [key, at.map((each) => each - 32_000)]),
+  );
 }
 
 describe('a whole house', () => {
@@ -193,29 +259,34 @@ describe('a whole house', () => {
     console.info(`${steps.length} steps, ${Object.keys(full.splits).length} joined stretches`);
   });
 
-  it('[ST13] locked boards hold their pieces and the joints these have', () => {
+  it('[ST13] held boards keep their pieces and the joints these have, whatever joints are given otherwise', () => {
     const derived = house();
     const first = solve(derived, solver, { work: LITTLE });
-    const joined = new Set(
-      first.levels
-        .flatMap((level) => level.trims)
-        .flatMap((trim) => trim.lines.flatMap((line) => line.runs.flatMap((run) => run.pieces)))
-        .filter((piece) => piece.parts > 1)
-        .map((piece) => piece.id),
-    );
-    const locked = first.stock.flatMap(({ order, boards }) =>
+    const joined = joinedPieces(first);
+    const boards = first.stock.flatMap(({ order, boards }) =>
       boards
         .filter((board) => board.items.some((item) => joined.has(item.id)))
-        .map((board) => lockOf(order, board)),
+        .map((board) => [order.profileId, heldBoardOf(first.levels, board)] as const),
     );
-    expect(locked.length).toBeGreaterThan(0);
-    const ready = derive(derived.plan, undefined, first.splits);
-    const again = solve(ready, solver, { locked, work: LITTLE });
-    expect(again.splits).toEqual(first.splits);
-    for (const each of again.stock) {
-      expect(each.loosened).toEqual([]);
-      const held = each.boards.filter((board) => board.locked).map((board) => lockOf(each.order, board));
-      expect(held).toEqual(locked.filter((board) => board.profileId === each.order.profileId));
+    expect(boards.length).toBeGreaterThan(0);
+    const plan = holding(derived.plan, boards);
+    for (const again of [
+      solve(derive(plan), solver, { work: LITTLE }),
+      solve(derive(plan), solver, { work: 0 }),
+      // Elsewhere than the held boards have it.
+      solve(derive(plan, undefined, elsewhere(first)), solver, { work: LITTLE }),
+    ]) {
+      for (const key of Object.keys(first.splits)) expect(again.splits[key], key).toEqual(first.splits[key]);
+      expect(again.findings.filter(({ code }) => code === 'held-loose')).toEqual([]);
+      const held = again.stock.flatMap(({ order, boards }) =>
+        boards
+          .filter((board) => board.held)
+          .map((board) => [order.profileId, heldBoardOf(again.levels, board)] as const),
+      );
+      expect(held).toEqual(boards);
+      const lengths = (solved: Solved) =>
+        new Map(solved.report.pieces.map((piece) => [piece.id, piece.overallMm]));
+      for (const id of joined) expect(lengths(again).get(id), id).toBe(lengths(first).get(id));
     }
   });
 });

@@ -3,7 +3,7 @@
 
 import { execFileSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
-import { link, mkdir, readdir, readFile, writeFile } from 'node:fs/promises';
+import { link, mkdir, readdir, readFile, symlink, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { Answer, Sent } from '../../../electron/contract.ts';
@@ -159,6 +159,25 @@ describe('handing over', () => {
       });
     }
     expect((await readFile(plan())).equals(before)).toBe(true);
+  }, 120_000);
+
+  it('[SK18] never through a link over a plan that is not open, and then no table is written at all', async () => {
+    const other = join(home, 'other.copewright.json');
+    await writeFile(other, hut());
+    await symlink(other, join(home, 'link.pdf'));
+    await mkdir(join(home, 'links'));
+    await symlink(other, join(home, 'links', 'cuts.csv'));
+    for (const each of [
+      { name: 'link', kind: 'pdf', over: true },
+      { name: 'links', kind: 'csv', over: true },
+    ] as const) {
+      expect(await wish(each)).toMatchObject({
+        outcome: 'refused',
+        message: expect.stringMatching(/ leads to a plan; choose another name\.$/),
+      });
+    }
+    expect(await readFile(other, 'utf8')).toBe(hut());
+    expect(await readdir(join(home, 'links'))).toEqual(['cuts.csv']);
   }, 120_000);
 
   it('[SK18] a stale revision, a day that is none, a folder that is none, a name that is none are refused in a sentence', async () => {

@@ -3,6 +3,7 @@
 
 import { mkdir, writeFile } from 'node:fs/promises';
 import { connect } from 'node:net';
+import { networkInterfaces } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { MAX_PAYLOAD_BYTES } from '../../../electron/contract.ts';
@@ -53,10 +54,28 @@ describe('the loopback form', () => {
     return ask(local, { method: 'POST', path: '/call/recent', body: '{}', ...more, headers });
   };
 
-  it('[SK17] listens on 127.0.0.1 only, at an address with 256 random bits', () => {
+  /** Whether anything answers at this address of this machine. */
+  const answers = (host: string): Promise<boolean> =>
+    new Promise((resolve) => {
+      const socket = connect({ host, port: Number(new URL(local.origin).port), timeout: 2000 });
+      const said = (open: boolean) => (): void => {
+        socket.destroy();
+        resolve(open);
+      };
+      socket.on('connect', said(true));
+      socket.on('error', said(false));
+      socket.on('timeout', said(false));
+    });
+
+  it('[SK17] listens on 127.0.0.1 only, at an address with 256 random bits', async () => {
     const { hostname, searchParams } = new URL(local.address);
     expect(hostname).toBe('127.0.0.1');
     expect(searchParams.get('key')).toMatch(/^[0-9a-f]{64}$/);
+    expect(await answers('127.0.0.1')).toBe(true);
+    const others = Object.values(networkInterfaces()).flatMap((each) => each ?? []);
+    const own = others.map(({ address }) => address).filter((address) => address !== '127.0.0.1');
+    // All of 127 leads to this machine: a door on every address would answer there.
+    for (const host of ['127.0.0.2', '::1', ...own]) expect(await answers(host), host).toBe(false);
   });
 
   it('[SK17] nobody comes in before the key is used: no file, no call, no event', async () => {
@@ -296,27 +315,56 @@ describe('the loopback form', () => {
     expect(log.join('\n')).not.toContain(cookie.split('=')[1]);
   });
 
+  /** What the program answers to these very bytes, until it or `ends` closes the connection. */
+  function said(bytes: string, ends = false): Promise<string> {
+    return new Promise((resolve) => {
+      let text = '';
+      const socket = connect(Number(new URL(local.origin).port), '127.0.0.1', () => {
+        if (ends) socket.end(bytes);
+        else socket.write(bytes);
+      });
+      socket.on('data', (part) => {
+        text += String(part);
+      });
+      socket.on('error', () => resolve(text));
+      socket.on('close', () => resolve(text));
+    });
+  }
+
+  it('[SK17] a request with two hosts is refused, whichever comes first, and with the same one twice', async () => {
+    const { host } = new URL(local.origin);
+    const request = (path: string, hosts: readonly string[]): string =>
+      [
+        `GET ${path} HTTP/1.1`,
+        ...hosts.map((each) => `Host: ${each}`),
+        `Cookie: ${cookie}`,
+        'Connection: close',
+        '\r\n',
+      ].join('\r\n');
+    for (const path of ['/', '/assets/index-abc.js']) {
+      expect(await said(request(path, [host])), path).toMatch(/^HTTP\/1\.1 200 /);
+      for (const hosts of [
+        [host, 'evil.example'],
+        ['evil.example', host],
+        [host, host],
+        [host, ''],
+      ])
+        expect(await said(request(path, hosts)), `${path} ${hosts}`).toMatch(/^HTTP\/1\.1 421 /);
+    }
+  });
+
   it('[SK17] what a connection says out of turn does not stop the program', async () => {
-    const { port, host } = new URL(local.origin);
+    const { host } = new URL(local.origin);
     const rubbish = [
       'GET / HTTP/1.1\r\n\r\n',
       `GET / HTTP/1.1\r\nhost:\r\ncookie: ${cookie}\r\n\r\n`,
       'GET / HTTP/9.9\r\n\r\n',
-      `GET / HTTP/1.1\r\nhost: ${host}\r\nhost: evil.example\r\ncookie: ${cookie}\r\n\r\n`,
       `GET /\r\nhost: ${host}\r\n\r\n`,
       '\u0000\u0001\u0002'.repeat(1000),
       `POST /call/recent HTTP/1.1\r\nhost: ${host}\r\ncontent-length: 5\r\ntransfer-encoding: chunked\r\n\r\n0\r\n\r\n`,
     ];
     for (const each of rubbish) {
-      const answered = await new Promise<string>((resolve) => {
-        let text = '';
-        const socket = connect(Number(port), '127.0.0.1', () => socket.end(each));
-        socket.on('data', (part) => {
-          text += String(part);
-        });
-        socket.on('error', () => resolve(text));
-        socket.on('close', () => resolve(text));
-      });
+      const answered = await said(each, true);
       expect(answered, each.slice(0, 60)).not.toMatch(/^HTTP\/1\.1 200 /);
     }
     expect((await call()).status).toBe(200);

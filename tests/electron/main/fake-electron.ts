@@ -12,8 +12,11 @@ export class FakeContents extends EventEmitter {
   setWindowOpenHandler(handler: (details: { url: string }) => { action: string }): void {
     this.windowOpen = handler;
   }
+  /** A page that hears what is sent, where there is one. */
+  hear: ((channel: string, data: unknown) => void) | null = null;
   send(channel: string, data: unknown): void {
     this.sent.push({ channel, data });
+    this.hear?.(channel, data);
   }
   reload(): void {
     this.reloads += 1;
@@ -152,12 +155,16 @@ export const state = {
   outside: [] as string[],
   shownInFolder: [] as string[],
   viewed: [] as string[],
+  /** What the system says when a file is to be shown in its viewer; nothing where that went well. */
+  viewerAnswer: '',
   /** What the dialogs were asked with. */
   asked: (_kind: 'open' | 'save', _options: { defaultPath: string; properties?: string[] }): void =>
     undefined,
   openAnswer: { canceled: true, filePaths: [] as string[] },
   saveAnswer: { canceled: true, filePath: '' },
   boxAnswer: 0,
+  /** Message boxes that were shown. */
+  boxes: [] as { message: string; buttons: string[]; defaultId: number; cancelId: number }[],
 };
 
 export function fakeElectron() {
@@ -179,7 +186,10 @@ export function fakeElectron() {
         state.asked('save', options);
         return state.saveAnswer;
       },
-      showMessageBox: async () => ({ response: state.boxAnswer }),
+      showMessageBox: async (_owner: unknown, options: (typeof state.boxes)[number]) => {
+        state.boxes.push(options);
+        return { response: state.boxAnswer };
+      },
     },
     ipcMain: {
       handle: (channel: string, handler: (event: unknown, sent: unknown) => Promise<unknown>) => {
@@ -204,7 +214,7 @@ export function fakeElectron() {
       },
       openPath: async (path: string) => {
         state.viewed.push(path);
-        return '';
+        return state.viewerAnswer;
       },
     },
   };

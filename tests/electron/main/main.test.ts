@@ -13,6 +13,7 @@ import {
   type RecentPlan,
   type StartAnswer,
 } from '../../../electron/contract.ts';
+import { listen } from '../../../electron/main/calls.ts';
 import { menuTemplate } from '../../../electron/main/menu-template.ts';
 import { runProgram } from '../../../electron/main/program.ts';
 import { ORIGIN, SCHEME, START_ADDRESS } from '../../../electron/main/scheme.ts';
@@ -247,6 +248,44 @@ describe('the calls', () => {
       await expect(send(DROP_CHANNEL, sent)).rejects.toThrow(/refused/);
   });
 
+  it('refuses what is no JSON, tells the log of every refusal, and keeps a failure’s words from the window', async () => {
+    const round: Record<string, unknown> = {};
+    round.self = round;
+    const lines: string[] = [];
+    const written = vi.spyOn(process.stderr, 'write').mockImplementation((line) => {
+      lines.push(String(line));
+      return true;
+    });
+    try {
+      for (const [channel, sent] of [
+        [callChannel('edit'), round],
+        [callChannel('edit'), { edit: 10n }],
+        [callChannel('save'), { handle: '../../etc/passwd' }],
+        [DROP_CHANNEL, ''],
+      ] as const) {
+        lines.length = 0;
+        await expect(send(channel, sent)).rejects.toThrow(`${channel} refused: `);
+        expect(lines.join(''), channel).toMatch(new RegExp(`^${channel} refused: [^\n]+\n$`));
+      }
+      const handlers = new Map<string, (event: unknown, sent: unknown) => Promise<unknown>>();
+      const said: string[] = [];
+      listen({ handle: (name: string, handler: never) => handlers.set(name, handler) } as never, {
+        handle: async () => {
+          throw new Error("ENOENT: no such file, open '/home/somebody/secret'");
+        },
+        openDropped: async () => null,
+        contents: () => win.webContents as never,
+        log: (line) => said.push(line),
+      });
+      const event = { sender: win.webContents, senderFrame: { origin: ORIGIN, parent: null } };
+      const failure = await handlers.get(callChannel('start'))!(event, {}).catch(String);
+      expect(failure).toBe('Error: The program could not do this.');
+      expect(said).toEqual([expect.stringContaining('secret')]);
+    } finally {
+      written.mockRestore();
+    }
+  });
+
   it('opens outside links by their id only', async () => {
     await expect(send(callChannel('openLink'), { id: 'https://elsewhere.test/' })).rejects.toThrow();
     await expect(send(callChannel('openLink'), { id: 'constructor' })).rejects.toThrow();
@@ -336,6 +375,13 @@ describe('the program', () => {
     expect(sent).toEqual({ channel: eventChannel('command'), data: { id: `recent:${newest!.id}` } });
     const opened = (await send(callChannel('openRecent'), { id: newest!.id })) as OpenAnswer;
     expect(['opened', 'shown']).toContain(opened.outcome);
+  });
+
+  it('a file’s name is shown in the menu as it is, with no letter of it underlined', () => {
+    const recent = [{ id: 'r1', name: 'Oak & Elm.copewright.json', folder: 'a & b' }];
+    const wish = { developing: false, send: () => undefined, openRecent: () => undefined };
+    const shown = JSON.stringify(menuTemplate({ ...wish, recent, platform: 'windows' }));
+    expect(shown).toContain('"label":"Oak && Elm.copewright.json – a && b"');
   });
 
   it('a window that asks its user first is not closed meanwhile', async () => {

@@ -24,6 +24,8 @@ describe('the built preload', () => {
   const exposed: Record<string, unknown> = {};
   const invoked: { channel: string; sent: unknown }[] = [];
   const ipc = new EventEmitter();
+  /** What the system knows to have been dropped, and where it lies. */
+  const dropped = new WeakMap<object, string>();
   let bridge: Bridge & Record<string, unknown>;
 
   beforeAll(async () => {
@@ -49,7 +51,8 @@ describe('the built preload', () => {
           return 'answer';
         },
       }),
-      webUtils: { getPathForFile: (file: { path: string }) => file.path },
+      // A file that a script made has no path, whatever it says of itself.
+      webUtils: { getPathForFile: (file: object) => dropped.get(file) ?? '' },
     };
     const sandbox = vm.createContext({
       module: { exports: {} },
@@ -85,8 +88,14 @@ describe('the built preload', () => {
 
   it('sends a dropped file’s path on its own channel, and only that', async () => {
     invoked.length = 0;
-    await bridge.openFile({ path: '/plans/a.copewright.json' } as unknown as File);
-    expect(invoked).toEqual([{ channel: DROP_CHANNEL, sent: '/plans/a.copewright.json' }]);
+    const real = { path: '/elsewhere' };
+    dropped.set(real, '/plans/a.copewright.json');
+    await bridge.openFile(real as unknown as File);
+    await bridge.openFile({ path: '/etc/passwd', name: '/etc/passwd' } as unknown as File);
+    expect(invoked).toEqual([
+      { channel: DROP_CHANNEL, sent: '/plans/a.copewright.json' },
+      { channel: DROP_CHANNEL, sent: '' },
+    ]);
   });
 
   it('gives listeners the data without the event, ends with what it gives back, and knows no other event', () => {

@@ -18,6 +18,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { PlanFile } from '../../../core/plan/schema.ts';
 import { openDocuments } from '../../../electron/services/documents.ts';
+import { type FileCalls, REAL_CALLS } from '../../../electron/services/file-calls.ts';
 import { COTTAGE } from '../../fixtures/cottage.ts';
 import {
   buildChild,
@@ -259,7 +260,15 @@ describe('real disks', () => {
     await truncate(sparse, 2 * 1024 ** 3);
     const pipe = join(folder, 'pipe.copewright.json');
     execFileSync('mkfifo', [pipe]);
-    const documents = openDocuments(handEnv(join(folder, 'user')));
+    const opened: string[] = [];
+    const calls: FileCalls = {
+      ...REAL_CALLS,
+      open: (path, ...more) => {
+        opened.push(path);
+        return REAL_CALLS.open(path, ...more);
+      },
+    };
+    const documents = openDocuments(handEnv(join(folder, 'user'), calls));
     for (const [path, says] of [
       [sparse, 'is larger than 64 MiB'],
       [pipe, 'is not an ordinary file'],
@@ -275,6 +284,8 @@ describe('real disks', () => {
       expect(ms).toBeLessThan(20_000);
       if (path === sparse) row('sparse file of 2 GB', `refused in ${ms.toFixed(0)} ms`);
     }
+    // Not one of them was opened, let alone read.
+    expect(opened.filter((path) => !path.startsWith(join(folder, 'user')))).toEqual([]);
     await unlink(sparse);
   });
 

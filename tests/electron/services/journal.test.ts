@@ -273,26 +273,59 @@ describe('[SK8] a journal that was torn or spoiled', () => {
     expect(await documents.recover('../../etc')).toMatchObject({ outcome: 'refused' });
   });
 
-  it('an edit that cannot be done again ends the replay; what came before it is given', async () => {
-    const env = handEnv(userData);
-    const id = '0123456789abcdef';
-    const base = bytesOf(textOf('t0'));
+  /** A journal of an untitled plan with these edits, as an ended process left it. */
+  async function leftWith(edits: readonly object[]): Promise<string> {
+    const inverse = { type: 'patch', patches: [] } as const;
     const header = {
       journal: 'copewright-journal',
       version: 1,
       original: null,
       ours: [] as string[],
     } as const;
-    const inverse = { type: 'patch', patches: [] } as const;
-    const lines = [titleEdit('t1'), { type: 'deleteWall', level: 'L1', wall: 'none' }, titleEdit('t3')];
     const bytes = Buffer.concat([
-      encodeStart({ ...header, ours: [], title: 't0', at: 1, before: 0 }, base),
-      ...lines.map((edit, i) => encodeLine({ n: i + 1, at: i, edit: edit as never, inverse })),
+      encodeStart({ ...header, ours: [], title: 't0', at: 1, before: 0 }, bytesOf(textOf('t0'))),
+      ...edits.map((edit, i) => encodeLine({ n: i + 1, at: i, edit: edit as never, inverse })),
     ]);
-    await openDocuments(env).sweep([]);
-    await mkdir(join(userData, 'journals', id), { recursive: true });
-    await writeFile(join(userData, 'journals', id, '000001.journal'), bytes);
-    expect((await recoverAll(env)).titles).toEqual(['t1']);
+    const left = join(userData, 'journals', '0123456789abcdef');
+    await mkdir(left, { recursive: true });
+    await writeFile(join(left, '000001.journal'), bytes);
+    return join(left, '000001.journal');
+  }
+
+  it('an edit that cannot be done again ends the replay; what came before it is given, and the rest is told', async () => {
+    const env = handEnv(userData);
+    await leftWith([titleEdit('t1'), { type: 'deleteWall', level: 'L1', wall: 'none' }, titleEdit('t3')]);
+    const documents = openDocuments(env);
+    const [offer] = await documents.offers();
+    const { plan, view } = mustOpen(await documents.recover(offer!.id));
+    expect(plan.title).toBe('t1');
+    expect(view.autosaveStopped).toBe(
+      'This is recovered work; its last 2 edits could not be done again. Save it by hand when you have looked at it.',
+    );
+  });
+
+  it('[SK11] edits that no reader here knows, as a newer version writes them, are kept and named, never thrown away', async () => {
+    const env = handEnv(userData);
+    const file = await leftWith([{ type: 'somethingNewer', by: 1 }, titleEdit('t2')]);
+    const documents = openDocuments(env);
+    expect(await documents.offers()).toMatchObject([{ title: 't0', torn: true, unreadable: true }]);
+    expect(await documents.offers()).toHaveLength(1);
+    expect(await readFile(file)).not.toHaveLength(0);
+  });
+
+  it('[SK11] where the first edit is spoiled the journal stays, for the others are still in it', async () => {
+    const file = await written(3);
+    const whole = await readFile(file);
+    const { base } = parseJournal(whole)!;
+    const first = whole.indexOf(0x0a) + 1 + base.length + 1;
+    whole[first + 3] = whole[first + 3]! ^ 1;
+    await writeFile(file, whole);
+    const documents = openDocuments(handEnv(userData));
+    expect(await documents.offers()).toMatchObject([{ torn: true, unreadable: true }]);
+    expect(await journalFiles()).toHaveLength(1);
+    // A first edit that was cut off in the middle of its writing is the last moment, and nothing else.
+    await truncate(file, first + 10);
+    expect(await openDocuments(handEnv(userData)).offers()).toEqual([]);
   });
 });
 
@@ -306,6 +339,23 @@ function startLines(whole: Buffer, baseLength: number): number {
       .split('\n').length - 1
   );
 }
+
+describe('[SK8] what was just saved', () => {
+  it('is kept on closing where its file is deleted before the journal has begun again', async () => {
+    const env = handEnv(userData);
+    const documents = openDocuments(env);
+    const document = await openAt(documents, path);
+    retitle(document, 't1');
+    await flushed(env, document);
+    expect(await document.save('hand')).toMatchObject({ outcome: 'saved' });
+    await rm(path);
+    expect(await documents.close(document.view().handle)).toEqual({ outcome: 'closed', kept: true });
+    const after = openDocuments(handEnv(userData));
+    const [offer] = await after.offers();
+    expect(offer).toMatchObject({ title: 't1', original: 'gone' });
+    expect(mustOpen(await after.recover(offer!.id)).plan.title).toBe('t1');
+  });
+});
 
 describe('[SK8] on a disk that fails', () => {
   it('whichever operation fails, once or for good: told, tried again, and everything is there when the disk is well', async () => {

@@ -241,6 +241,30 @@ describe('[SK2] a file that another program changed', () => {
     await documents.closeAll();
   });
 
+  it('[SK10] is not written over, nor is another plan, where no version of it can be kept first', async () => {
+    const full = Object.assign(new Error('made to fail'), { code: 'ENOSPC' });
+    const calls = {
+      ...REAL_CALLS,
+      mkdir: async (at: string) => {
+        if (at.includes('/versions/')) throw full;
+        await REAL_CALLS.mkdir(at);
+      },
+    };
+    const documents = openDocuments(handEnv(userData, calls));
+    const document = await openAt(documents, path);
+    retitle(document, 't1');
+    await writeFile(path, textOf('theirs'));
+    const other = join(folder, 'other.copewright.json');
+    await writeFile(other, textOf('other'));
+    const conflict = await document.save('hand');
+    if (conflict.outcome !== 'conflict') throw new Error(JSON.stringify(conflict));
+    for (const outcome of [await document.keepMine(conflict.theirs), await document.saveAs(other)])
+      expect(outcome).toMatchObject({ outcome: 'refused', message: expect.stringContaining('disk is full') });
+    expect([await inFile(), await inFile(other)]).toEqual([textOf('theirs'), textOf('other')]);
+    expect(document.view().unsaved).toBe(true);
+    await documents.closeAll();
+  });
+
   it('take theirs: it becomes the plan, ours is kept as a version', async () => {
     const env = handEnv(userData);
     const documents = openDocuments(env);

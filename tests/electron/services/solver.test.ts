@@ -194,6 +194,27 @@ describe('the solver service', () => {
     expect(solver.solve(program, 20)).toEqual(answer);
   });
 
+  it('looks only below a cost where one is given: nothing at it, the least just under a higher one', () => {
+    // x + y over 2.5 in whole numbers: 3 at least, with a seeded crowd of dearer columns around.
+    const next = random(9);
+    const columns = [1, 1, ...Array.from({ length: 30 }, () => 2 + Math.floor(5 * next()))].map((cost) => ({
+      cost,
+      lower: 0,
+      upper: 4,
+      integer: true,
+    }));
+    const program: LinearProgram = {
+      columns,
+      rows: [
+        { lower: 2.5, upper: INF, terms: columns.map((_, c) => [c, 1] as const) },
+        { lower: 0, upper: 2, terms: [[0, 1] as const] },
+      ],
+    };
+    expect(solver.solve(program, 1000)).toMatchObject({ status: 'optimal', objective: 3 });
+    expect(solver.solve(program, 1000, 3.5)).toMatchObject({ status: 'optimal', objective: 3 });
+    expect(solver.solve(program, 1000, 2.5)).toEqual({ status: 'infeasible' });
+  });
+
   it('gives the same answer to the same programme, and a second service the same again', async () => {
     const next = random(5);
     const program: LinearProgram = {

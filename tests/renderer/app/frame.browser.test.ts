@@ -1,6 +1,6 @@
 // The frame as it is used: keys where they belong, menus, finder, dialogs, room at every size, and what axe finds.
 
-import type { Page } from 'playwright';
+import type { Locator, Page } from 'playwright';
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { demoFile, type OpenWindow, openWindow } from '../window.ts';
 import { axeFaults } from './axe.ts';
@@ -86,12 +86,75 @@ describe('keys', () => {
     await expect.poll(() => titleField().inputValue()).toBe('Thimble Cottage');
   });
 
+  test('with nothing half typed in a field, and in a list of choices, the keys that take back are the plan’s', async () => {
+    const title = async (now: string) => await expect.poll(() => titleField().inputValue()).toBe(now);
+    await titleField().fill('Once more');
+    await titleField().press('Enter');
+    await titleField().press('Control+z');
+    await title('Thimble Cottage');
+    await titleField().press('Control+y');
+    await title('Once more');
+    await titleField().press('Control+z');
+    await title('Thimble Cottage');
+
+    const units = page.locator('.ticket').getByLabel('Units');
+    const was = await units.inputValue();
+    await units.selectOption(was === 'metric' ? 'imperial' : 'metric');
+    await units.press('Control+z');
+    await expect.poll(() => units.inputValue()).toBe(was);
+  });
+
+  test('news that was dismissed brings back none from before', async () => {
+    await titleField().fill('Newsworthy');
+    await titleField().press('Enter');
+    for (const key of ['Control+z', 'Control+y', 'Control+z']) await page.keyboard.press(key);
+    await page.getByRole('button', { name: /^Dismiss: Undone/ }).click();
+    expect(await page.locator('.notice-plain').count()).toBe(0);
+  });
+
   test('stages change by their keys, from anywhere', async () => {
     await titleField().focus();
     await page.keyboard.press('Alt+3');
     expect(await page.getByRole('button', { name: 'Trim' }).getAttribute('aria-current')).toBe('step');
     await page.keyboard.press('Alt+2');
     expect(await page.getByRole('button', { name: 'Trim' }).getAttribute('aria-current')).toBeNull();
+  });
+
+  test('after a stage’s key the sheet has the keys, at Cut & hand over its page; typing and the walk are not left', async () => {
+    // What the live region has held: it does not hold it long.
+    const said = await page.evaluateHandle(() => {
+      const texts: string[] = [];
+      const note = () => texts.push(document.querySelector('[role="status"]')?.textContent ?? '');
+      new MutationObserver(note).observe(document.body, {
+        subtree: true,
+        childList: true,
+        characterData: true,
+      });
+      return texts;
+    });
+    const heard = () => said.evaluate((texts) => texts.join('\n'));
+    for (const [key, words] of [
+      ['Alt+4', /Stage: Cut & hand over\. Boards/],
+      ['Alt+3', /Stage: Trim\. Joints/],
+      ['Alt+1', /Stage: Measure\. The survey/],
+      ['Alt+2', /Stage: Draw\. Walls/],
+    ] as const) {
+      await page.getByRole('button', { name: 'Find a command' }).focus();
+      await page.keyboard.press(key);
+      expect(await focused(), key).toBe('sheet');
+      await expect.poll(heard).toMatch(words);
+    }
+    await page.keyboard.press('F6');
+    await page.keyboard.press('Alt+3');
+    expect(await focused(), 'the walk goes with every stage').toBe('walk');
+    await page.keyboard.press('Alt+4');
+    expect(await focused()).toBe('sheet');
+    await titleField().focus();
+    await page.keyboard.press('Alt+2');
+    expect(await page.evaluate(() => document.activeElement?.getAttribute('aria-label'))).toBe(
+      'Title of the plan',
+    );
+    await page.keyboard.press('F7');
   });
 
   test('a dialog keeps the keys of the window to itself, and Escape closes it', async () => {
@@ -152,6 +215,35 @@ describe('menus and finder', () => {
       await expect.poll(() => tool.getAttribute('aria-pressed')).toBe('true');
       await page.keyboard.press('Escape');
       await expect.poll(() => tool.getAttribute('aria-pressed')).toBe('false');
+    }
+  });
+
+  test('what is typed right after a drawing command of a menu or the finder reaches the tape bar', async () => {
+    /** Chooses what is pointed at, and gives a digit to what has the focus before anything else can happen. */
+    const chooseAndType = (item: Locator) =>
+      item.evaluate(async (element: HTMLElement) => {
+        element.click();
+        await Promise.resolve();
+        const type = { key: '1', bubbles: true, cancelable: true };
+        document.activeElement?.dispatchEvent(new KeyboardEvent('keydown', type));
+      });
+    for (const choose of [
+      async () => {
+        await page.getByRole('menuitem', { name: 'Draw', exact: true }).click();
+        await chooseAndType(page.getByRole('menuitemcheckbox', { name: /^Draw walls/ }));
+      },
+      async () => {
+        await page.keyboard.press('Control+k');
+        await page.keyboard.type('draw walls');
+        await chooseAndType(page.getByRole('option', { name: /^Draw walls/ }));
+      },
+    ]) {
+      await page.keyboard.press('Alt+4');
+      await choose();
+      await page.keyboard.press('2');
+      await expect.poll(() => page.locator('#tape-length').inputValue()).toBe('12');
+      expect(await focused()).toBe('tape');
+      for (let n = 0; n < 4; n += 1) await page.keyboard.press('Escape');
     }
   });
 

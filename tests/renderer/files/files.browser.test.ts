@@ -1,7 +1,8 @@
 // Plans and files as a user of the browser form meets them: the built window, the real server, real files.
 
 import { existsSync } from 'node:fs';
-import { readFile, writeFile } from 'node:fs/promises';
+import { mkdir, mkdtemp, readdir, readFile, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
@@ -102,13 +103,19 @@ describe('from an empty window', () => {
     expect(await planAt(atHome('quick.copewright.json'))).toMatchObject({ format: 'copewright-plan' });
   });
 
-  test('a name with a slash is refused in the dialog, and what was typed stays', async () => {
+  test('a name with a slash, or one far too long, is refused in the dialog, and what was typed stays', async () => {
     await page.getByRole('button', { name: 'New plan in feet and inches' }).click();
     await page.keyboard.press('Control+s');
     await saveAsNamed('../outside');
     await dialog('Save as').locator('form').getByText('A name holds no / and no \\').waitFor();
     expect(await dialog('Save as').getByLabel('Name', { exact: true }).inputValue()).toBe('../outside');
     expect(existsSync(join(use.w.folder, 'outside.copewright.json'))).toBe(false);
+    await dialog('Save as').getByLabel('Name', { exact: true }).fill('x'.repeat(40_000));
+    await dialog('Save as').getByRole('button', { name: 'Save here' }).click();
+    await dialog('Save as')
+      .locator('form')
+      .getByText('The name is too long; choose a shorter one.')
+      .waitFor();
   });
 
   test('a file that is no plan is refused with a sentence, and what is open stays open', async () => {
@@ -268,5 +275,19 @@ describe('coming back to the window', () => {
     await dialog('Changed by another program').getByRole('button', { name: 'Keep mine' }).click();
     await page.getByText('Saved as thimble-cottage.copewright.json.').waitFor();
     expect(await planAt(use.w.file!)).toMatchObject({ title: 'Thimble Cottage' });
+  });
+});
+
+describe('a start that names what cannot be opened', () => {
+  test.each([
+    ['nowhere.copewright.json', 'nowhere.copewright.json is not there; check the name and the folder.'],
+    ['', /is a folder; name a plan file \(\.copewright\.json\)\./],
+  ])('%j: the window says so, and shows what can be opened', async (name, sentence) => {
+    const folder = await mkdtemp(join(tmpdir(), 'copewright-named-'));
+    await mkdir(join(folder, 'home'));
+    await open({ folder, local: { file: join(folder, 'home', name) } });
+    await page.getByText(sentence).waitFor();
+    await page.getByRole('heading', { name: 'Demo houses' }).waitFor();
+    expect(await readdir(join(folder, 'home'))).toEqual([]);
   });
 });

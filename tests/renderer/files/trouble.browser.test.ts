@@ -6,6 +6,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { realEnv } from '../../../electron/services/env.ts';
+import { REAL_CALLS } from '../../../electron/services/file-calls.ts';
 import { faultyDisk } from '../../electron/services/helpers.ts';
 import { demoFile, type WindowOptions } from '../window.ts';
 import { openForFiles, planAt, type Use } from './use.ts';
@@ -128,5 +129,45 @@ describe('a disk that takes nothing any more', () => {
     await page.getByText('Saved as thimble-cottage.copewright.json.').waitFor();
     await page.getByText('Not kept for recovery.').waitFor({ state: 'detached' });
     expect(await planAt(use.w.file!)).toMatchObject({ title: 'Not on the disk' });
+  });
+});
+
+describe('a window that goes in the middle of a save', () => {
+  test('[SK1] loaded again, it shows the plan as saved once it is, with the way back, and the file is whole', async () => {
+    const folder = await mkdtemp(join(tmpdir(), 'copewright-slow-'));
+    let arrived = (): void => undefined;
+    let goOn = (): void => undefined;
+    const waits = new Promise<void>((resolve) => {
+      arrived = resolve;
+    });
+    const gate = new Promise<void>((resolve) => {
+      goOn = resolve;
+    });
+    const rename = async (from: string, to: string): Promise<void> => {
+      if (to.endsWith('thimble-cottage.copewright.json')) {
+        arrived();
+        await gate;
+      }
+      await REAL_CALLS.rename(from, to);
+    };
+    const env = { ...realEnv(join(folder, 'user')), calls: { ...REAL_CALLS, rename } };
+    await open({ file: demoFile('thimble-cottage'), folder, local: { env } });
+    const before = await readFile(use.w.file!, 'utf8');
+    await use.rename('Saved slowly');
+    await page.getByText('Unsaved changes').waitFor();
+    await page.keyboard.press('Control+s');
+    await waits;
+    await page.reload();
+    await page.getByText('Unsaved changes').waitFor();
+    expect(await titleField().inputValue()).toBe('Saved slowly');
+    expect(await readFile(use.w.file!, 'utf8')).toBe(before);
+    goOn();
+    await page.getByText('Saved', { exact: true }).waitFor();
+    expect(await planAt(use.w.file!)).toMatchObject({ title: 'Saved slowly' });
+    await page.getByRole('button', { name: 'Undo rename plan' }).click();
+    await expect.poll(() => titleField().inputValue()).toBe('Thimble Cottage');
+    // The page that went had a call under way.
+    expect(use.w.errors.filter((line) => !/Failed to fetch|ERR_ABORTED/.test(line))).toEqual([]);
+    use.w.errors.length = 0;
   });
 });

@@ -163,6 +163,24 @@ describe('mouldings', () => {
     expect(words[1]).toMatch(/^Move o1 away by .* while the wall is open$/);
   });
 
+  it('two openings in one place: one is moved clear, or deleted', () => {
+    const change: Change = {
+      openings: { o1: { ...DOOR, at: 700 }, o2: { ...DOOR, at: 700 + 600 } },
+    };
+    const words = cured(planOf(change), (each) => each.code === 'opening-clash');
+    expect(words).toContain('Delete o1');
+    expect(words).toContain('Delete o2');
+    expect(words.some((each) => /^Move o[12] by .* along its wall$/.test(each))).toBe(true);
+  });
+
+  it('an opening that reaches into the next wall is moved out of it', () => {
+    const words = cured(
+      planOf({ openings: { o1: { ...DOOR, at: 10 } } }),
+      (each) => each.code === 'opening-clash',
+    );
+    expect(words[0]).toMatch(/^Move o1 by .* along its wall$/);
+  });
+
   it('a plinth block in a corner is made narrower', () => {
     const change: Change = {
       openings: {
@@ -404,13 +422,13 @@ describe('walls and records', () => {
   it('a length that cannot be: drawn as measured, or forgotten', () => {
     const words = offered('length-odd', { faces: { 'w1:right': { measured: 4050 } } });
     expect(words[0]).toBe('(Measure it again)');
-    expect(words.at(-1)).toBe('Forget this measurement');
+    expect(words.at(-1)).toBe('Forget the measured length');
     expect(words.filter((each) => each.startsWith('Draw it as measured'))).toHaveLength(2);
     const stretch = offered('length-odd', {
       openings: { o1: DOOR },
       faces: { 'w1:right': { stretches: { 'corner..o1': 1800 } } },
     });
-    expect(stretch).toEqual(['(Measure it again)', 'Forget this measurement']);
+    expect(stretch).toEqual(['(Measure it again)', 'Forget the measured length']);
   });
 
   it('records that fit nothing are forgotten', () => {

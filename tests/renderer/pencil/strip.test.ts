@@ -163,11 +163,34 @@ describe('the sections', () => {
     expect(at(door(0.75))!.words).toBe('The base stands 3⁄16" proud of the casing’s outer edge.');
   });
 
-  it('a passage has no casing, and a room without openings has no section of one', () => {
+  it('of a room alone shows an opening where a base ends, not a window above it', () => {
+    const window = { ...DOOR, kind: 'window' as const, sill: 900, height: 1000, at: 300 };
+    const both = made({ openings: { o1: window, o2: { ...DOOR, at: 2000 } } });
+    const section = at(both);
+    expect(section?.kind === 'opening' && [section.opening.id, section.base?.id]).toEqual(['o2', 'base']);
+    const room = { kind: 'room', level: L1, id: both.levels[0]!.walk.rooms[0]!.id } as const;
+    expect(at(both, room)).toEqual(section);
+    const asked = at(both, { kind: 'opening', level: L1, id: 'o1' as never });
+    expect(asked?.words, 'what was asked for is shown').toBe('No base comes to window o1.');
+    expect(at(made({ openings: { o1: window } }))?.kind, 'no door: a corner where boards meet').toBe(
+      'corner',
+    );
+    const bare = at(made({ openings: { o1: window }, room: { trim: {} } }));
+    expect(bare?.words).toBe('No base comes to window o1.');
+  });
+
+  it('of a wall shows its own door before another', () => {
+    const doors = made({ openings: { o1: DOOR, o2: { ...DOOR, wall: 'w3', at: 900 } } });
+    const wall = at(doors, { kind: 'segment', level: L1, id: 'w3:right' as never });
+    expect(wall?.kind === 'opening' && wall.opening.id).toBe('o2');
+  });
+
+  it('a passage has no casing, and a room without openings shows a corner where boards meet', () => {
     const open = made({ openings: { o1: { ...DOOR, kind: 'passage', casing: null } } });
     const section = at(open, { kind: 'opening', level: L1, id: 'o1' as never });
     expect(section?.kind === 'opening' && section.verdict).toBe('open');
-    expect(at(made())).toBeNull();
+    expect(at(made())?.kind).toBe('corner');
+    expect(at(made({ room: { trim: {} } }))).toBeNull();
   });
 
   it('in a coped corner the through board reaches the wall and the worked one its face', () => {

@@ -59,7 +59,9 @@ describe('profiles', () => {
     await box.getByRole('combobox', { name: 'Kind of the new profile' }).selectOption('crown');
     await box.getByRole('button', { name: 'Add', exact: true }).click();
     await expect.poll(() => box.locator('.profiles-name').count()).toBe(before + 1);
-    await box.getByLabel('Name', { exact: true }).fill('Bed mould');
+    // Its name is what is typed next.
+    await expect.poll(() => page.evaluate(() => getSelection()?.toString())).toBe('New crown');
+    await page.keyboard.type('Bed mould');
     await page.keyboard.press('Enter');
     await box.getByLabel('Id', { exact: true }).fill('bed');
     await page.keyboard.press('Enter');

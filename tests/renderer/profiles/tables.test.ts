@@ -29,7 +29,7 @@ import {
   setCell,
   setSeveral,
 } from '../../../renderer/panels/profiles/rooms-matrix.ts';
-import { SETTING_GROUPS, shownNumber } from '../../../renderer/panels/profiles/settings-table.ts';
+import { areaField, SETTING_GROUPS, shownNumber } from '../../../renderer/panels/profiles/settings-table.ts';
 
 function house(): Derived {
   const read = readPlanBytes(readFileSync('demo-data/larkspur-house.copewright.json'));
@@ -66,7 +66,7 @@ describe('job settings', () => {
           : takes.as === 'choice'
             ? takes.of.map(({ value }) => value)
             : [40];
-      expect(shownNumber(DEFAULT_SETTINGS[key], takes)).not.toBe('');
+      expect(shownNumber(DEFAULT_SETTINGS[key], takes, plan.units)).not.toBe('');
       if (takes.as === 'choice') expect(values).toContain(DEFAULT_SETTINGS[key]);
       if (takes.as === 'number') {
         expect(DEFAULT_SETTINGS[key]).toBeGreaterThanOrEqual(takes.least);
@@ -79,6 +79,28 @@ describe('job settings', () => {
         expect(settingsOf(back)[key]).toBe(DEFAULT_SETTINGS[key]);
       }
     }
+  });
+});
+
+describe('the smallest room', () => {
+  const { takes } = SETTING_GROUPS.flatMap((group) => group.rows).find(({ key }) => key === 'voidAreaM2')!;
+  if (takes.as !== 'area') throw new Error(`the smallest room is no area but ${takes.as}`);
+  it('stands in square feet in an imperial plan and in square metres in a metric one', () => {
+    expect(shownNumber(0.25, takes, 'imperial')).toBe('2.7 sq ft');
+    expect(shownNumber(0.25, takes, 'metric')).toBe('0.25 m²');
+    expect(areaField(takes, 'imperial')).toMatchObject({ unit: 'sq ft', range: { least: 0, most: 1076 } });
+    expect(areaField(takes, 'metric')).toMatchObject({ unit: 'm²', range: { least: 0, most: 100 } });
+  });
+  it('comes back as it was typed, in either unit, and both ends of the range can be set', () => {
+    for (const units of ['imperial', 'metric'] as const) {
+      const { range, shown, m2 } = areaField(takes, units);
+      for (const typed of [range.least, 2.7, 3.33, 10.5, range.most]) {
+        expect(shown(m2(typed))).toBe(typed);
+        const set = done(emptyPlan(units), { type: 'setSettings', set: { voidAreaM2: m2(typed) } });
+        expect(settingsOf(set).voidAreaM2).toBe(m2(typed));
+      }
+    }
+    expect(areaField(takes, 'imperial').m2(100)).toBeCloseTo(9.290304, 9);
   });
 });
 

@@ -11,7 +11,7 @@ import { detailFor, POINT_PX, stepAt } from '../../../renderer/sheet/steps.ts';
 import { fittedTo } from '../../../renderer/sheet/view-moves.ts';
 import type { Stage } from '../../../renderer/state/app-state.ts';
 import { refKey } from '../../../renderer/state/refs.ts';
-import { REAL_SIZE, type Viewport, zoomedAt } from '../../../renderer/state/viewport.ts';
+import { boundsOf, REAL_SIZE, type Viewport, zoomedAt } from '../../../renderer/state/viewport.ts';
 import { demoHouse, plainMeasure } from './house.ts';
 
 type Label = Extract<Pinned, { kind: 'label' }>;
@@ -127,13 +127,51 @@ describe('labels on the sheet', () => {
   });
 });
 
+describe('a wall that runs out of sight at both ends', () => {
+  // A long face, seen from close by over a stretch right beside its start.
+  const face = level.walk.rooms
+    .flatMap(({ loops }) => loops.flatMap(({ segments }) => segments))
+    .toSorted((a, b) => b.drawn - a.drawn)[0]!;
+  const viewport: Viewport = {
+    width: 500,
+    height: 400,
+    pixelsPerTick: 1500 / face.drawn,
+    centre: [
+      face.start[0] + (face.along[0] * face.drawn) / 5 + face.inward[0] * 30_000,
+      face.start[1] + (face.along[1] * face.drawn) / 5 + face.inward[1] * 30_000,
+    ],
+  };
+  /** Figures in sight after the view has come here from one that showed the whole room. */
+  const said = (rests: boolean): readonly string[] => {
+    const asked = { level, findings: house.findings, stage: 'draw' as const, viewport, words };
+    const book = labelBook(plainMeasure, () => 0);
+    book.labels({ ...asked, viewport: { ...viewport, width: 8000, height: 8000 } }, 1);
+    const { labels } = book.labels({ ...asked, rests }, 1);
+    const seen = boundsOf(viewport);
+    const inSight = labels.filter(
+      (each): each is Label =>
+        each.kind === 'label' &&
+        each.anchor[0] > seen[0] &&
+        each.anchor[0] < seen[2] &&
+        each.anchor[1] > seen[1] &&
+        each.anchor[1] < seen[3],
+    );
+    return wordsIn(inSight, 'dimension');
+  };
+
+  test('has its length where it is seen once the view rests, and not before', () => {
+    expect(said(true)).toContain(words.length(face.drawn));
+    expect(said(false)).not.toContain(words.length(face.drawn));
+  });
+});
+
 describe('placing within a frame', () => {
   const viewport = fittedTo({ ...sheet, width: 1200, height: 800 }, level);
   const asked = { level, findings: house.findings, stage: 'trim' as const, viewport, words };
 
   test('with no time left nothing is placed, and it is said that more is to come', () => {
     const book = labelBook(plainMeasure, () => 10);
-    expect(book.labels(asked, 5)).toEqual({ labels: [], more: true });
+    expect(book.labels(asked, 5)).toEqual({ labels: [], more: true, placed: [] });
   });
 
   test('what was placed is kept: with no time left it is there', () => {
@@ -153,11 +191,33 @@ describe('placing within a frame', () => {
   test('a place on a label names what the label stands for, at its own stage only', () => {
     const book = labelBook(plainMeasure, () => 0);
     const { labels } = book.labels(asked, 1);
-    notePainted(level, 'trim', labels);
+    notePainted(level, 'trim', () => labels);
     const corner = labels.find(
       (each): each is Label => each.kind === 'label' && each.ref?.kind === 'corner',
     )!;
     expect(namedAt(level, 'trim', corner.anchor, viewport.pixelsPerTick)).toEqual(corner.ref);
     expect(namedAt(level, 'draw', corner.anchor, viewport.pixelsPerTick)).toBeNull();
   });
+});
+
+test('flags outside the rooms that would lie on one another are one, and more of them nearer to; none out of sight', () => {
+  const [corner] = level.walk.rooms[0]!.loops[0]!.corners;
+  const [from] = house.findings;
+  const findings = Array.from({ length: 5000 }, (_, i) => ({
+    ...from!,
+    level: level.walk.levelId,
+    room: null,
+    at: [corner!.at[0] + i * 320, corner!.at[1]] as const,
+  }));
+  const flagsAt = (pixelsPerTick: number): number => {
+    const viewport = { ...sheet, centre: corner!.at, pixelsPerTick };
+    const asked = { level, findings, stage: 'trim' as const, viewport, words };
+    const { labels } = labelBook(plainMeasure, () => 0).labels(asked, Number.NEGATIVE_INFINITY);
+    return labels.filter((each) => each.kind === 'label' && each.flag !== undefined).length;
+  };
+  const [far, near, nearest] = [REAL_SIZE / 100, REAL_SIZE / 10, REAL_SIZE * 10].map(flagsAt);
+  expect(far).toBeGreaterThan(1);
+  expect(near).toBeGreaterThan(far!);
+  expect(near).toBeLessThan(1000);
+  expect(nearest).toBeLessThan(120);
 });

@@ -56,6 +56,22 @@ describe('the walk by the keyboard', () => {
     expect(await focused()).toMatch(/^Level Ground floor/);
   });
 
+  test('a row that the keyboard goes to is never hidden under the head of the walk', async () => {
+    await press('F6');
+    await press('End');
+    for (const key of ['2', 'Home', 'End', '5']) {
+      await page.waitForTimeout(1000);
+      await press(key);
+      const covered = () =>
+        page.evaluate(() => {
+          const head = document.querySelector('.walk-head')!.getBoundingClientRect();
+          return head.bottom - document.activeElement!.getBoundingClientRect().top;
+        });
+      await expect.poll(covered, { message: key }).toBeLessThanOrEqual(0);
+    }
+    await press('Home');
+  });
+
   test('Space chooses, Shift chooses several, Enter goes to the ticket and Escape comes back', async () => {
     await press('F6');
     await press('1');

@@ -98,6 +98,23 @@ describe('copies', () => {
     expect(own.app.store.get().selection).toHaveLength(4);
   });
 
+  it.each(['thimble-cottage', 'larkspur-house'] as const)('never go over the walls of %s', (house) => {
+    const own = program(demo(house));
+    const before = own.level();
+    for (const { id } of rooms(own)) {
+      own.choose({ kind: 'room', level: before.id, id });
+      run(own, 'edit.copy');
+      for (const command of ['edit.duplicate', 'edit.paste'] as const) {
+        run(own, command);
+        expect(own.level().walls, `${command} of ${id}`).toMatchObject(before.walls);
+        expect(rooms(own).length, `${command} of ${id}`).toBe(
+          derive({ ...own.plan(), levels: [before] }).levels[0]!.walk.rooms.length + 1,
+        );
+        own.app.undo();
+      }
+    }
+  });
+
   it('paste what was copied in the middle of what is shown', () => {
     const own = room();
     expect(run(own, 'edit.paste')).toMatch(/copied/);
@@ -127,6 +144,28 @@ describe('copies', () => {
     expect(gap()[0]).toBeCloseTo(right, 1);
     expect(gap()[1]).toBeCloseTo(left, 1);
     expect(rooms(own)).toHaveLength(1);
+    own.choose({ kind: 'room', level, id: rooms(own)[0]!.id });
+    run(own, 'edit.mirror');
+    const chosen = own.app.store.get().selection.map(({ kind, id }) => `${kind} ${id}`);
+    expect(chosen.sort()).toEqual(Object.keys(own.level().walls).map((id) => `wall ${id}`));
+  });
+
+  it('neither mirror nor turn a room that shares its walls: one sentence says with what', () => {
+    const own = room();
+    own.tool('room');
+    own.click([4114, 0]);
+    own.give('3000', '2000');
+    own.tool('select');
+    const before = own.plan();
+    own.choose({ kind: 'room', level, id: rooms(own)[0]!.id });
+    for (const id of ['edit.mirror', 'edit.turn'] as const) {
+      run(own, id);
+      expect(own.said()).toMatch(/^Walls? w\d.* at these walls and would be torn off: choose .*\.$/);
+    }
+    expect(own.plan()).toBe(before);
+    own.choose(...Object.keys(own.level().walls).map((id) => ({ kind: 'wall', level, id }) as never));
+    undone(own, () => run(own, 'edit.mirror'));
+    expect(rooms(own)).toHaveLength(2);
   });
 
   it('turn a room a quarter', () => {

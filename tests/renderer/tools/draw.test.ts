@@ -278,12 +278,62 @@ describe('a room by two corners', () => {
     expect(own.steps()).toBe(1);
   });
 
+  it('is chosen once it is drawn, so that its ticket takes its name; the tool stays in hand', () => {
+    const own = program();
+    own.tool('room');
+    own.give('3760', '3100');
+    const { selection, tool, open } = own.app.store.get();
+    const [room] = open!.derived.levels[0]!.walk.rooms;
+    expect(selection).toEqual([{ kind: 'room', level: own.level().id, id: room!.id }]);
+    expect(tool.id).toBe('room');
+  });
+
   it('takes typed width and depth and keeps them as measured', () => {
     const own = program();
     own.tool('room');
     expect(own.give('3760', '3100')).toBe(true);
     expect(clear(own)).toEqual([3100, 3100, 3760, 3760]);
     expect(Object.keys(own.level().faces)).toHaveLength(4);
+  });
+
+  /** A room of 3 × 2.5 m drawn beside one of 4 × 3 m, begun at a place on or in the wall between. */
+  const beside = (at: readonly [number, number], before?: (own: Program) => void): Program => {
+    const own = program();
+    own.tool('room');
+    own.click([0, 0]);
+    own.give('4000', '3000');
+    before?.(own);
+    own.pointer('move', at);
+    own.click(at);
+    own.pointer('move', [at[0] + 1500, at[1] + 1500]);
+    expect(own.give('3000', '2500')).toBe(true);
+    return own;
+  };
+
+  it.each([
+    ['its far face', [4114, 0]],
+    ['its middle, where the walls’ end is caught', [4057, -57]],
+    ['its near face', [4000, 0]],
+    ['somewhere in it', [4080, -30]],
+  ] as const)('drawn beside another from %s shares its wall and stands in line with it', (_, at) => {
+    const own = beside(at);
+    expect(clear(own)).toEqual([2500, 2500, 3000, 3000, 3000, 3000, 4000, 4000]);
+    const { walls, nodes } = own.level();
+    expect(Object.keys(walls), 'no wall beside a wall').toHaveLength(8);
+    expect(new Set(Object.values<readonly [number, number]>(nodes).map(([, y]) => y)).size).toBe(3);
+    expect(Object.values(own.level().faces).filter(({ measured }) => measured === 3000 * MM).length).toBe(4);
+  });
+
+  it('against a thicker wall its clear width is still what was typed', () => {
+    const own = beside([4114, 0], (it) => {
+      const walls = Object.keys(it.level().walls) as never[];
+      it.app.commit({ type: 'changeWalls', level: it.level().id, walls, set: { thickness: 300 * MM } });
+    });
+    const [, room] = [...own.app.store.get().open!.derived.levels[0]!.walk.rooms].sort(
+      (a, b) => b.area - a.area,
+    );
+    const sizes = room!.loops[0]!.segments.map(({ drawn }) => Math.round(mm(drawn)));
+    expect(sizes.filter((each) => each === 3000).length).toBeGreaterThan(0);
   });
 
   it('asks for the figure that is missing', () => {

@@ -34,7 +34,7 @@ const bridge = {
   }),
   on: () => () => undefined,
 } as unknown as Bridge;
-const jobs: Jobs = {
+const idle: Jobs = {
   start: () => ({ done: new Promise(() => undefined), cancel: () => undefined }),
 } as unknown as Jobs;
 
@@ -59,7 +59,8 @@ export interface Program {
   state(): unknown;
 }
 
-export function program(plan: Plan = emptyPlan('metric')): Program {
+/** `jobs`: who works boards out; nobody, where none is given. */
+export function program(plan: Plan = emptyPlan('metric'), jobs: Jobs = idle): Program {
   const app = createApp(bridge, jobs);
   const prepared = prepare(plan);
   if (!prepared.ok) throw new Error(prepared.message);

@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import { mustLookup, type NodeId, type OpeningId, type WallId } from '../../../core/plan/index.ts';
 import { derive } from '../../../core/report/index.ts';
-import { pictureOf } from '../../../renderer/tools/run.ts';
+import { pictureOf, runningOf } from '../../../renderer/tools/run.ts';
 import { MM, mm, type Program, places, program } from './program.ts';
 
 /** A room of 4000 × 3000 clear with its top left inside corner at 0, 0. */
@@ -141,10 +141,37 @@ describe('dragging', () => {
     expect(pictureOf(own.app.store.get())!.labels).toHaveLength(2);
     own.pointer('up', [2500, 40], { mod: true });
     expect(mm(segments(own).flatMap(({ openings }) => openings)[0]!.holeFrom)).toBeCloseTo(2095, 0);
+    own.app.undo();
+    expect(own.said()).toBe('Undone: move door.');
+    own.app.redo();
     own.choose({ kind: 'opening', level: own.level().id, id });
     expect(own.give('', '300')).toBe(true);
     const segment = segments(own).find(({ openings }) => openings.length > 0)!;
     expect(mm(segment.drawn - segment.openings[0]!.holeTo)).toBeCloseTo(300, 2);
+  });
+
+  it('a door that is dragged unchosen has its own gaps in the tape bar, and a typed one ends the drag', () => {
+    const own = room();
+    own.tool('opening');
+    own.click([1200, 0]);
+    own.tool('select');
+    own.click(ON.right);
+    const steps = own.steps();
+    own.pointer('down', [1200, -50]);
+    own.pointer('move', [2500, 40], { mod: true });
+    const { tool, state, context } = runningOf(own.app.store.get())!;
+    expect(tool.fields(state, context).map(({ label }) => label)).toEqual([
+      'From left',
+      'From right',
+      'Width',
+    ]);
+    expect(own.give('', '300')).toBe(true);
+    own.pointer('move', [2000, 40], { mod: true });
+    own.pointer('up', [2000, 40], { mod: true });
+    expect(own.steps()).toBe(steps + 1);
+    const segment = segments(own).find(({ openings }) => openings.length > 0)!;
+    expect(mm(segment.drawn - segment.openings[0]!.holeTo)).toBeCloseTo(300, 2);
+    expect(own.app.store.get().selection).toMatchObject([{ kind: 'opening' }]);
   });
 
   it('several walls and a room move together', () => {

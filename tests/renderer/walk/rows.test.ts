@@ -76,7 +76,7 @@ describe('the rows of a room', () => {
     ).toEqual(['18', '19', '20', '21']);
   });
 
-  test('say that a room has no name, and how a corner without boards is', () => {
+  test('say that a room has no name, and of a corner no joint where the room carries no trim yet', () => {
     const bare = house((file) => ({ ...file, levels: [{ ...file.levels[0]!, rooms: {} }] }));
     const rooms = all(bare).filter(({ kind }) => kind === 'room');
     expect(rooms.map(({ words }) => words)).toEqual(['Room 1', 'Room 2', 'Room 3', 'Room 4']);
@@ -84,7 +84,20 @@ describe('the rows of a room', () => {
       expect(name).toContain('no name yet');
       expect(more).toContain('no name yet');
     }
-    expect(all(bare).find(({ sign }) => sign === '9')!.name).toBe('Corner 9, inside 90°, no two boards meet');
+    expect(all(bare).find(({ sign }) => sign === '9')!.name).toBe('Corner 9, inside 90°');
+    const faces = house().level.walk.rooms[1]!.loops[0]!.segments.map(({ key }) => key);
+    const without = faces.slice(1).reduce(
+      (it, face) =>
+        after(it, {
+          type: 'setTrim',
+          level: 'L1' as never,
+          of: { face },
+          lines: { base: { profile: null }, shoe: { profile: null } },
+        }),
+      house(),
+    );
+    const kitchen = inRoom('Kitchen', without).filter(({ kind }) => kind === 'corner');
+    expect(kitchen.map(({ name }) => name.split(', ').at(-1))).toContain('no two boards meet');
   });
 
   test('carry what the red pencil marked, worst first', () => {

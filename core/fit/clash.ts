@@ -1,0 +1,99 @@
+// Openings that cannot stand where they are drawn: two in one place on a wall, or one that reaches past the corner of its
+// face into the next wall; and one that stands in a corner, where no casing has room. Along and height in ticks.
+
+import type { Room, Segment, SegmentOpening } from '../walk/types.ts';
+import { cornersOf, placeIn, type RoomContext } from './context.ts';
+import { capital, cornerName, finding, mm, openingName, pointOn, sayLength, whole } from './say.ts';
+import type { Finding } from './types.ts';
+
+/** What overlaps by less than this is rounding: 1 mm (RULES: FD22). */
+const LEAST_CLASH = 320;
+
+/** By how much the holes of two openings of a face overlap; 0 where they are clear along the wall or in height. */
+export function openingsOverlap(one: SegmentOpening, other: SegmentOpening): number {
+  const along = Math.min(one.holeTo, other.holeTo) - Math.max(one.holeFrom, other.holeFrom);
+  const up = Math.min(one.top, other.top) - Math.max(one.bottom, other.bottom);
+  return along < LEAST_CLASH || up < LEAST_CLASH ? 0 : whole(along);
+}
+
+/** By how much a hole reaches past the corner at one end of its face; 0 where it does not. */
+export function pastCorner(opening: SegmentOpening, segment: Segment, end: 'left' | 'right'): number {
+  const past = end === 'left' ? -opening.holeFrom : opening.holeTo - segment.drawn;
+  return past < LEAST_CLASH ? 0 : whole(past);
+}
+
+/** opening-clash, by how much (RULES: FD22). On both faces of a wall, as each room sees it. */
+export function clashFindings(context: RoomContext): Finding[] {
+  return context.room.loops
+    .flatMap((loop) => loop.segments)
+    .flatMap((segment) => [...overlapsOn(segment, context), ...reachesOn(segment, context.room, context)]);
+}
+
+function overlapsOn(segment: Segment, context: RoomContext): Finding[] {
+  const { plan } = context;
+  return segment.openings.flatMap((one, i) =>
+    segment.openings.slice(i + 1).flatMap((other) => {
+      const over = openingsOverlap(one, other);
+      if (over === 0) return [];
+      const middle = (Math.max(one.from, other.from) + Math.min(one.to, other.to)) / 2;
+      return finding('opening-clash', placeIn(context, pointOn(segment, middle)), {
+        about: [one.id, other.id],
+        figures: { overlapMm: mm(over) },
+        message: `${capital(openingName(one))} and ${openingName(other)} overlap by ${sayLength(plan, over)}: one wall cannot hold both there.`,
+        remedies: ['Move one of them, or make it narrower.', 'Delete the one that is not there.'],
+      });
+    }),
+  );
+}
+
+function reachesOn(segment: Segment, room: Room, context: RoomContext): Finding[] {
+  const [left, right] = cornersOf(room, segment);
+  const ends = [
+    { end: 'left', corner: left, at: 0 },
+    { end: 'right', corner: right, at: segment.drawn },
+  ] as const;
+  return segment.openings.flatMap((opening) =>
+    ends.flatMap(({ end, corner, at }) => {
+      const past = pastCorner(opening, segment, end);
+      if (past === 0 || corner === undefined) return [];
+      const by = sayLength(context.plan, past);
+      return finding('opening-clash', placeIn(context, pointOn(segment, at)), {
+        about: [opening.id, cornerName(corner)],
+        figures: { overlapMm: mm(past) },
+        message: `${capital(openingName(opening))} reaches ${by} past ${cornerName(corner)}, into the next wall.`,
+        remedies: [`Move it ${by} away from the corner, or make it narrower.`],
+      });
+    }),
+  );
+}
+
+/**
+ * casing-crowded where the plan does not say the casing: beside a corner that the opening stands in, or nearer to than its
+ * reveal, none has room (RULES: FD6).
+ */
+export function noClearWall(
+  opening: SegmentOpening,
+  segment: Segment,
+  [left, right]: ReturnType<typeof cornersOf>,
+  context: RoomContext,
+): Finding[] {
+  if (opening.casing !== undefined || opening.opening.kind === 'passage') return [];
+  const ends = [
+    { corner: left, end: 'left', gap: opening.holeFrom, at: 0 },
+    { corner: right, end: 'right', gap: segment.drawn - opening.holeTo, at: segment.drawn },
+  ] as const;
+  return ends.flatMap(({ corner, end, gap: exact, at }) => {
+    const gap = Math.max(0, whole(exact));
+    if (corner === undefined || gap > opening.reveal || pastCorner(opening, segment, end) > 0) return [];
+    const where = gap === 0 ? 'right in' : `${sayLength(context.plan, gap)} from`;
+    return finding('casing-crowded', placeIn(context, pointOn(segment, at)), {
+      about: [opening.id, cornerName(corner)],
+      figures: { gapMm: mm(gap) },
+      message: `${capital(openingName(opening))} stands ${where} ${cornerName(corner)}: no casing has room on that side.`,
+      remedies: [
+        'Leave that leg out, and trim to the jamb with a small moulding.',
+        'Move the opening, while the wall is open.',
+      ],
+    });
+  });
+}

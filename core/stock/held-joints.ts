@@ -1,0 +1,191 @@
+// The boards a plan holds, on its levels as they are laid out: stretches that are joined on a held board stay joined there,
+// named by corner, line and stops, which edits elsewhere leave alone. What cannot stay is loosened with the reason [ST13].
+// Ticks along the stretch, from its left end where nothing else is said.
+
+import { sortedEntries } from '../plan/maps.ts';
+import type { HeldBoard, HeldJoint, Plan, ProfileId } from '../plan/schema.ts';
+import { settingsOf } from '../plan/settings.ts';
+import { longestStock } from '../trim/scarfs.ts';
+import { trimRoom } from '../trim/trim-room.ts';
+import { type Piece, type RoomTrim, type Splits, type Stretch, splitKey } from '../trim/types.ts';
+import { roundHalfAway, type Ticks } from '../units/ticks.ts';
+import { takeHeld } from './held.ts';
+import { needOf, orderOf, type TrimmedLevel } from './order.ts';
+import type { CutBoard, Loosened, StockOrder } from './types.ts';
+
+/** The boards held, with the levels joined as they want it. */
+export interface Holding {
+  /** Rooms that are joined as before stay the same objects. */
+  readonly levels: readonly TrimmedLevel[];
+  /** The splits given, and those of the joints held: the same object where there are none. */
+  readonly splits: Splits;
+  readonly boards: ReadonlyMap<ProfileId, readonly HeldBoard[]>;
+  readonly loosened: readonly Loosened[];
+}
+
+/** The held boards of a plan, as far as they can be held in these levels, which are joined as `given` says [ST13]. */
+export function holdBoards(plan: Plan, levels: readonly TrimmedLevel[], given: Splits): Holding {
+  const loosened = new Map<HeldBoard, Loosened>();
+  for (;;) {
+    const boards = new Map(
+      sortedEntries(plan.heldBoards).map(
+        ([id, own]) => [id, own.filter((board) => !loosened.has(board))] as const,
+      ),
+    );
+    const laid = joinedAsHeld(plan, levels, given, [...boards.values()].flat());
+    const loose = looseIn(plan, laid.levels, boards);
+    if (loose.length === 0) return { ...laid, boards, loosened: [...loosened.values()] };
+    // Joints of what is loosened are free again, for other boards too: what is only joined wrong is looked at again.
+    const surely = loose.filter(({ why }) => why.is !== 'joint');
+    for (const each of surely.length > 0 ? surely : loose) loosened.set(each.board, each);
+  }
+}
+
+/** An order with the boards that are held of its profile. */
+export function withHeld(order: StockOrder, boards: Holding['boards']): StockOrder {
+  const held = boards.get(order.profileId);
+  return held === undefined || held.length === 0 ? order : { ...order, held };
+}
+
+/** A board as it was cut, to be held: its pieces, and the joints of those that are parts of a longer stretch. */
+export function heldBoardOf(levels: readonly TrimmedLevel[], { length, onHand, items }: CutBoard): HeldBoard {
+  const pieces = items.map((item) => item.id);
+  const joints = joinedStretches(levels)
+    .filter((joined) => joined.pieces.some((piece) => pieces.includes(piece.id)))
+    .map((joined) => heldJoint(joined, pieces));
+  return { length, onHand, pieces, ...(joints.length === 0 ? {} : { joints }) };
+}
+
+/** Joints are kept from the end that the held piece is at, so that it stays as long when the wall is measured anew. */
+function heldJoint({ name, at, pieces, length }: JoinedStretch, held: readonly string[]): HeldJoint {
+  const isHeld = (piece: Piece | undefined): boolean => piece !== undefined && held.includes(piece.id);
+  const from = isHeld(pieces.at(-1)) && !isHeld(pieces[0]) ? 'right' : 'left';
+  return { ...name, from, at: fromEnd(at, from, length) };
+}
+
+/** Places from the left end as places from another, ascending, and the other way round. */
+function fromEnd(at: readonly Ticks[], end: HeldJoint['from'], length: number): Ticks[] {
+  return end === 'left' ? [...at] : at.map((each) => roundHalfAway(length - each)).reverse();
+}
+
+function looseIn(plan: Plan, levels: readonly TrimmedLevel[], boards: Holding['boards']): Loosened[] {
+  if ([...boards.values()].every((held) => held.length === 0)) return [];
+  const joined = new Map(joinedStretches(levels).map((each) => [nameKey(each.name), each]));
+  const isJoined = ({ joints = [] }: HeldBoard): boolean =>
+    joints.every((joint) => isAsHeld(joined.get(nameKey(joint)), joint));
+  const orders = orderOf(plan, levels);
+  return [...boards].flatMap(([profileId, held]) => {
+    const order = orders.find((each) => each.profileId === profileId);
+    const loose = order
+      ? takeHeld({ ...order, held }).loosened
+      : held.map((board): Loosened => ({ profileId, board, why: { is: 'gone', pieces: board.pieces } }));
+    const byBoard = new Map(loose.map((each) => [each.board, each]));
+    return held.flatMap((board): Loosened[] => {
+      const found = byBoard.get(board);
+      if (found?.why.is === 'gone' || isJoined(board)) return found ? [found] : [];
+      return [{ profileId, board, why: { is: 'joint' } }];
+    });
+  });
+}
+
+/** The levels with stretches joined as the boards held have it, the first of two that differ; where a part would fit no board, as before. */
+function joinedAsHeld(
+  plan: Plan,
+  levels: readonly TrimmedLevel[],
+  given: Splits,
+  held: readonly HeldBoard[],
+): Pick<Holding, 'levels' | 'splits'> {
+  const joints = held.flatMap((board) => board.joints ?? []);
+  if (joints.length === 0) return { levels, splits: given };
+  const wanted = new Map<string, HeldJoint>();
+  for (const joint of joints) if (!wanted.has(nameKey(joint))) wanted.set(nameKey(joint), joint);
+  const tried = rejoinedAt(plan, levels, given, wanted);
+  const isGood = (joined: JoinedStretch): boolean =>
+    isAsHeld(joined, wanted.get(nameKey(joined.name))) &&
+    joined.pieces.every((piece) => fitsBoard(plan, piece));
+  const good = new Set(
+    joinedStretches(tried.levels)
+      .filter(isGood)
+      .map(({ name }) => nameKey(name)),
+  );
+  for (const key of wanted.keys()) if (!good.has(key)) wanted.delete(key);
+  return good.size === 0 ? { levels, splits: given } : rejoinedAt(plan, levels, given, wanted);
+}
+
+function rejoinedAt(
+  plan: Plan,
+  levels: readonly TrimmedLevel[],
+  given: Splits,
+  wanted: ReadonlyMap<string, HeldJoint>,
+): Pick<Holding, 'levels' | 'splits'> {
+  const own = new Map<string, readonly Ticks[]>();
+  const rooms = new Set<RoomTrim>();
+  for (const trim of levels.flatMap((level) => level.trims)) {
+    for (const stretch of trim.lines.flatMap((line) => line.stretches)) {
+      const joint = wanted.get(nameKey(nameOf(trim, stretch)));
+      if (joint === undefined) continue;
+      const key = splitKey(trim.room.level, stretch.segment.key, stretch.line, stretch.key);
+      own.set(key, fromEnd(joint.at, joint.from, stretch.L));
+      rooms.add(trim);
+    }
+  }
+  const splits = { ...given, ...Object.fromEntries(own) };
+  return {
+    splits,
+    levels: levels.map((level) => ({
+      ...level,
+      trims: level.trims.map((trim) => (rooms.has(trim) ? trimRoom(plan, trim.room, splits) : trim)),
+    })),
+  };
+}
+
+type StretchName = Pick<HeldJoint, 'corner' | 'line' | 'stretch'>;
+
+interface JoinedStretch {
+  readonly name: StretchName;
+  readonly at: readonly Ticks[];
+  readonly pieces: readonly Piece[];
+  /** The whole stretch's. */
+  readonly length: number;
+}
+
+/** Every stretch of more than one part, and where it is joined. */
+function joinedStretches(levels: readonly TrimmedLevel[]): JoinedStretch[] {
+  return levels
+    .flatMap((level) => level.trims)
+    .flatMap((trim) => {
+      const parts = trim.lines
+        .flatMap((line) => line.runs)
+        .flatMap((run) => run.pieces)
+        .filter((piece) => piece.parts > 1);
+      return [...new Set(parts.map((piece) => piece.stretch))].map((stretch): JoinedStretch => {
+        const pieces = parts.filter((piece) => piece.stretch === stretch).toSorted((a, b) => a.part - b.part);
+        let along = 0;
+        const at = pieces.slice(0, -1).map((piece) => {
+          along += piece.L;
+          return roundHalfAway(along);
+        });
+        return { name: nameOf(trim, stretch), at, pieces, length: stretch.L };
+      });
+    });
+}
+
+/** A stretch by the number of the corner its wall starts at, as its boards are named [LN40]; a corner without one is 0. */
+function nameOf({ room }: RoomTrim, { segment, line, key }: Stretch): StretchName {
+  const corners = room.loops[segment.loop]!.corners;
+  const left = corners[(segment.index + corners.length - 1) % corners.length]!;
+  return { corner: left.number ?? 0, line, stretch: key };
+}
+
+const nameKey = ({ corner, line, stretch }: StretchName): string => `${corner}|${line}|${stretch}`;
+
+function isAsHeld(joined: JoinedStretch | undefined, joint: HeldJoint | undefined): boolean {
+  if (joined === undefined || joint === undefined) return false;
+  const wanted = fromEnd(joint.at, joint.from, joined.length);
+  return wanted.length === joined.at.length && wanted.every((at, i) => at === joined.at[i]);
+}
+
+function fitsBoard(plan: Plan, { profileId, profile, overall, spring }: Piece): boolean {
+  const longest = longestStock(plan, profileId, profile);
+  return longest !== undefined && needOf(overall + spring) <= longest - settingsOf(plan).endTrim;
+}

@@ -1,0 +1,171 @@
+// What the system does to the desktop program: a second copy, a file opened from the desktop, sleep, a window that dies,
+// quitting, and a disk on which unsaved work cannot be kept. The real main process, a recorded runtime, a fresh one for
+// each test.
+
+import { cp, mkdir, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import type { OpenAnswer, StartAnswer } from '../../../electron/contract.ts';
+import { demoFile } from '../../renderer/window.ts';
+
+let folder: string;
+
+beforeEach(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'copewright-life-'));
+  await cp(demoFile('thimble-cottage'), join(folder, 'house.copewright.json'));
+  vi.stubEnv('COPEWRIGHT_USER_DATA', join(folder, 'user'));
+});
+afterEach(async () => {
+  vi.unstubAllEnvs();
+  vi.doUnmock('electron');
+  await rm(folder, { recursive: true, force: true });
+});
+
+/** Main, loaded anew, and the runtime that it sees; not yet run. */
+async function load() {
+  vi.resetModules();
+  vi.doMock('electron', async () => (await import('./fake-electron.ts')).fakeElectron());
+  const { FakeWindow, state } = await import('./fake-electron.ts');
+  const { runProgram } = await import('../../../electron/main/program.ts');
+  const { ORIGIN } = await import('../../../electron/main/scheme.ts');
+  const { callChannel, eventChannel } = await import('../../../electron/channels.ts');
+  return {
+    FakeWindow,
+    state,
+    run: () => runProgram({ window: folder, preload: join(folder, 'preload.cjs') }),
+    window: async () => {
+      state.app.ready();
+      await vi.waitUntil(() => FakeWindow.made[0]?.loaded != null, { timeout: 20_000 });
+      return FakeWindow.made[0]!;
+    },
+    call: (name: Parameters<typeof callChannel>[0], sent: unknown) => {
+      const sender = FakeWindow.made[0]!.webContents;
+      return state.handlers.get(callChannel(name))!(
+        { sender, senderFrame: { origin: ORIGIN, parent: null } },
+        sent,
+      );
+    },
+    heard: (event: Parameters<typeof eventChannel>[0]) =>
+      FakeWindow.made[0]!.webContents.sent.filter(({ channel }) => channel === eventChannel(event)),
+  };
+}
+
+/** Starts it on the house, and changes the title. */
+async function withEdit(title: string) {
+  const main = await load();
+  main.run();
+  main.state.app.emit(
+    'open-file',
+    { preventDefault: () => undefined },
+    join(folder, 'house.copewright.json'),
+  );
+  const window = await main.window();
+  const { opened } = (await main.call('start', {})) as StartAnswer;
+  if (opened?.outcome !== 'opened') throw new Error(JSON.stringify(opened));
+  const { handle, revision } = opened.view;
+  const edit = { type: 'setPlan', set: { title } };
+  expect(await main.call('edit', { handle, revision, edit })).toMatchObject({ ok: true });
+  return { ...main, window, handle };
+}
+
+/** All that the journals hold. */
+async function journalled(): Promise<string> {
+  const at = join(folder, 'user', 'journals');
+  const names = await readdir(at, { recursive: true }).catch((): string[] => []);
+  const files = names.filter((name) => name.endsWith('.journal'));
+  return (await Promise.all(files.map((name) => readFile(join(at, name), 'utf8')))).join('\n');
+}
+
+describe('the desktop program and the system', () => {
+  it('[SK7] a second copy makes no window and goes', async () => {
+    const { state, run, FakeWindow } = await load();
+    state.app.lock = false;
+    run();
+    state.app.ready();
+    await new Promise((resolve) => setTimeout(resolve, 50));
+    expect(state.app.quits).toBe(1);
+    expect(FakeWindow.made).toEqual([]);
+    expect([...state.handlers.keys()]).toEqual([]);
+  });
+
+  it('a file opened from the desktop before the program is ready is the plan it starts with; later it is told', async () => {
+    const { state, heard } = await withEdit('Renamed');
+    await cp(demoFile('thimble-cottage'), join(folder, 'other.copewright.json'));
+    let prevented = false;
+    const event = {
+      preventDefault: () => {
+        prevented = true;
+      },
+    };
+    state.app.emit('open-file', event, join(folder, 'other.copewright.json'));
+    await vi.waitUntil(() => heard('opened').length > 0);
+    expect(heard('opened')[0]!.data).toMatchObject({ view: { name: 'other.copewright.json' } });
+    expect(prevented).toBe(true);
+  });
+
+  it('[SK8] before the machine sleeps, edits go to the journal at once', async () => {
+    const { state, call, handle } = await withEdit('Awake');
+    await vi.waitUntil(async () => (await journalled()).includes('Awake'), { timeout: 10_000 });
+    vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
+    try {
+      const edit = { type: 'setPlan', set: { title: 'Asleep' } };
+      expect(await call('edit', { handle, revision: 1, edit })).toMatchObject({ ok: true });
+      // No timer runs: only the news of the sleep can write it.
+      state.power.emit('suspend');
+      // Waited for without the test runner's own waiting, which would move the timers on.
+      const until = performance.now() + 10_000;
+      while (!(await journalled()).includes('Asleep') && performance.now() < until)
+        await new Promise((resolve) => setImmediate(resolve));
+      expect(await journalled()).toContain('Asleep');
+    } finally {
+      vi.useRealTimers();
+    }
+  });
+
+  it('a window that dies is loaded again, with the same plan, its edits and the way back', async () => {
+    const { window, call } = await withEdit('Before it died');
+    window.webContents.emit('render-process-gone', {}, { reason: 'crashed' });
+    expect(window.webContents.reloads).toBe(1);
+    const { opened } = (await call('start', {})) as { opened: OpenAnswer };
+    expect(opened).toMatchObject({
+      outcome: 'opened',
+      plan: { title: 'Before it died' },
+      view: { unsaved: true },
+      history: [{ edit: { type: 'setPlan' } }],
+    });
+  });
+
+  it('quitting asks the window for its last edits first', async () => {
+    const { state, window, heard } = await withEdit('Last words');
+    let prevented = false;
+    state.app.emit('before-quit', {
+      preventDefault: () => {
+        prevented = true;
+      },
+    });
+    expect(prevented).toBe(true);
+    expect(heard('closing')).toHaveLength(1);
+    expect(window.destroyed).toBe(false);
+  });
+
+  it('[SK11] unsaved work that no disk takes is not lost without a word: staying is what a slip chooses', async () => {
+    await mkdir(join(folder, 'user'));
+    await writeFile(join(folder, 'user', 'journals'), 'in the way of the folder');
+    const { state, window, call, handle } = await withEdit('Nowhere to go');
+    await call('quit', {});
+    await vi.waitUntil(() => state.boxes.length > 0, { timeout: 20_000 });
+    const [box] = state.boxes;
+    expect(box).toMatchObject({ message: 'The unsaved work cannot be kept on this disk.' });
+    expect([box!.buttons[box!.defaultId], box!.buttons[box!.cancelId]]).toEqual(['Stay', 'Stay']);
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    expect([window.destroyed, state.app.quits]).toEqual([false, 0]);
+    // It goes on: the plan is there, and can be saved.
+    expect(await call('save', { handle })).toMatchObject({ outcome: 'saved' });
+    await call('edit', { handle, revision: 1, edit: { type: 'setPlan', set: { title: 'Lost' } } });
+    state.boxAnswer = 1;
+    await call('quit', {});
+    await vi.waitUntil(() => window.destroyed, { timeout: 20_000 });
+    expect(await readFile(join(folder, 'house.copewright.json'), 'utf8')).toContain('Nowhere to go');
+  });
+});

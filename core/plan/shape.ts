@@ -51,13 +51,13 @@ function readWhole(schema: z.ZodType, document: unknown): PieceRead {
   return read.success ? { ok: true, value: read.data } : { ok: false, issue: read.error.issues[0]! };
 }
 
-/** Fields that are large on their own first, then the record with those left empty. */
+/** Fields that are large on their own first, then the record with those left empty but for a list's first entry. */
 function readRecord(schema: z.ZodType, def: Definition, document: object): PieceRead {
   const hollow: Record<string, unknown> = { ...document };
   const large: Record<string, unknown> = {};
   for (const [key, value] of Object.entries(document)) {
     if (sizeOf(value) <= PIECE) continue;
-    hollow[key] = Array.isArray(value) ? [] : {};
+    hollow[key] = Array.isArray(value) ? value.slice(0, 1).filter((each) => sizeOf(each) <= PIECE) : {};
     const inner = def.shape && Object.hasOwn(def.shape, key) ? def.shape[key] : undefined;
     if (inner === undefined) continue;
     const read = readInPieces(inner as z.ZodType, value);
@@ -72,7 +72,9 @@ function readMap(schema: z.ZodType, def: Definition, document: object): PieceRea
   const value: Record<string, unknown> = {};
   const issue = readEntries(Object.entries(document), def.valueType as z.ZodType, {
     large: (key, inner) => {
-      value[key] = inner;
+      const issue = keyIssue(schema, key);
+      if (issue === null) value[key] = inner;
+      return issue;
     },
     piece: (entries) => {
       const read = readWhole(schema, Object.fromEntries(entries));
@@ -84,10 +86,19 @@ function readMap(schema: z.ZodType, def: Definition, document: object): PieceRea
   return issue === null ? { ok: true, value } : { ok: false, issue };
 }
 
+/** What a map says against a key, whatever stands under it. */
+function keyIssue(schema: z.ZodType, key: string): z.core.$ZodIssue | null {
+  const read = schema.safeParse({ [key]: null });
+  return read.error?.issues.find(({ code }) => code === 'invalid_key') ?? null;
+}
+
 function readList(schema: z.ZodType, def: Definition, document: readonly unknown[]): PieceRead {
   const value: unknown[] = [];
   const issue = readEntries([...document.entries()], def.element as z.ZodType, {
-    large: (_, inner) => void value.push(inner),
+    large: (_, inner) => {
+      value.push(inner);
+      return null;
+    },
     piece: (entries) => {
       const read = readWhole(
         schema,
@@ -118,7 +129,7 @@ function mostEntries(schema: z.core.$ZodType): number {
 }
 
 interface Taker<K> {
-  large(key: K, value: unknown): void;
+  large(key: K, value: unknown): z.core.$ZodIssue | null;
   piece(entries: readonly (readonly [K, unknown])[]): z.core.$ZodIssue | null;
 }
 
@@ -144,7 +155,8 @@ function readEntries<K extends string | number>(
       if (issue !== null) return issue;
       const read = readInPieces(inner, value);
       if (!read.ok) return below(key, read.issue);
-      take.large(key, read.value);
+      const refused = take.large(key, read.value);
+      if (refused !== null) return refused;
     } else {
       piece.push(entry);
       size += taken;

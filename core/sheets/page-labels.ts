@@ -6,8 +6,9 @@
 import { lookup } from '../plan/maps.ts';
 import { settingsOf } from '../plan/settings.ts';
 import { casingPartId } from '../stock/index.ts';
+import { type CutThing, cutOutline, cutThings } from './cut-things.ts';
 import type { FontName, Item, Sheet, Stroke } from './items.ts';
-import { type Box, CAP_EM, lineHeight, moved, text, wrapText } from './kit.ts';
+import { type Box, CAP_EM, lineHeight, moved, rule, THIN, text, wrapText } from './kit.ts';
 import { boardPicture } from './page-board.ts';
 import { SMALL_MM, wallOf } from './page-boards.ts';
 import { frameHead, type PageKit } from './page-layout.ts';
@@ -18,6 +19,8 @@ import { CASING_PARTS } from './words.ts';
 /** What a label needs to be read at all, points on a letter sheet. */
 const LEAST = { width: 168, height: 60 };
 const PAD = 5;
+/** How high a part of a casing is drawn, and how long at least and at most, points on a letter sheet. */
+const PART_PICTURE = { high: 8, least: 40, most: 84 };
 
 interface LabelledBoard {
   readonly kind: 'board';
@@ -30,8 +33,10 @@ interface LabelledBoard {
 
 interface LabelledPart {
   readonly kind: 'part';
+  readonly thing: CutThing;
   readonly id: string;
   readonly room: string;
+  readonly level: string;
   readonly where: string;
   readonly said: string;
   readonly stock: string | null;
@@ -84,31 +89,50 @@ function casingLabels(
   stock: (id: string, profile: string) => string | null,
 ): LabelledPart[] {
   const { plan, figures } = kit;
-  return kit.solved.report.casings.flatMap((casing) => {
+  const { report } = kit.solved;
+  const things = cutThings(report, plan.levels.length);
+  return report.casings.flatMap((casing) => {
     const level = plan.levels.find((each) => each.id === casing.level);
     if (!level) throw new Error(`casing ${casing.id} is on no level`);
     const room = rooms.find((each) => each.level === level && each.trim.room.id === casing.room);
     const allRound = casing.parts.some((part) => part.part === 'sill');
     return casing.parts.map(({ part, shortMm, longMm }): LabelledPart => {
       const once = part.startsWith('leg') && !allRound;
+      const cutId = casingPartId(casing.level, plan.levels.length, casing.id, part);
       return {
         kind: 'part',
+        thing: things.get(cutId)!,
         id: CASING_PARTS[part],
-        room: roomWords(kit, room?.name ?? 'outside', levelName(kit.solved, level)),
+        room: room?.name ?? 'outside',
+        level: levelName(kit.solved, level),
         where: placeNames(level).opening(casing.opening),
         said: [
           `long ${figures.cut(longMm)}`,
           `short ${figures.cut(shortMm)}`,
           `saw ${figures.saw(45)} ${once ? 'at its head' : 'both ends'}`,
         ].join('  ·  '),
-        stock: stock(casingPartId(casing.level, plan.levels.length, casing.id, part), casing.profile),
+        stock: stock(cutId, casing.profile),
       };
     });
   });
 }
 
-function roomWords(kit: PageKit, name: string, level: string): string {
-  return [name, ...(kit.plan.levels.length > 1 ? [level] : [])].join(', ');
+/** A room's name and, where there are several, its level's, on one line: a name too long for it ends in a sign that says so. */
+function roomWords(kit: PageKit, name: string, level: string, wide: number): string {
+  const { measure, sizes, plan } = kit;
+  const after = plan.levels.length > 1 ? `, ${level}` : '';
+  const fits = (text: string): boolean => measure.width(text, 'semibold', sizes.small) <= wide;
+  if (fits(`${name}${after}`)) return `${name}${after}`;
+  const [start] = wrapText(
+    measure,
+    name,
+    'semibold',
+    sizes.small,
+    wide - measure.width(`…${after}`, 'semibold', sizes.small),
+  );
+  const cut = `${start}…${after}`;
+  // The level's own name may be the longer one.
+  return fits(cut) ? cut : `${wrapText(measure, cut, 'semibold', sizes.small, wide - sizes.small)[0]}…`;
 }
 
 /** Null where a label does not hold what it has to say, which the highest hold. */
@@ -118,7 +142,9 @@ function pages(kit: PageKit, all: readonly Labelled[], least: number): Sheet[] |
   while (left.length > 0) {
     const title = sheets.length === 0 ? 'Labels' : 'Labels, continued';
     const subtitle =
-      sheets.length === 0 ? 'one for each board and part of a casing: cut along the dashed lines' : '';
+      sheets.length === 0
+        ? 'one for each board and part of a casing, its outer edge on top: cut along the dashed lines'
+        : '';
     const frame = sheetFrame(kit.measure, kit.size, { ...frameHead(kit), title, subtitle });
     const here = placed(kit, left, grid(kit, frame.inner, least));
     const items: Item[] = [...outerLines(here.map(({ box }) => box))];
@@ -224,7 +250,7 @@ function inCell(kit: PageKit, cell: Box, items: readonly Item[], lowest: number)
   };
 }
 
-/** A part of a casing: what it is, where, its long and short points, its cuts. */
+/** A part of a casing: what it is, where, its ends drawn, its long and short points, its cuts. */
 function partLabel(kit: PageKit, part: LabelledPart, cell: Box): Made {
   const { measure, sizes } = kit;
   const { by, small } = sizes;
@@ -234,16 +260,14 @@ function partLabel(kit: PageKit, part: LabelledPart, cell: Box): Made {
   const idSize = sizes.body * 1.2;
   put(part.id, [0, idSize * CAP_EM], idSize, 'bold', 'label-casing');
   const rest = wide - measure.width(part.id, 'bold', idSize) - 8 * by;
-  put(
-    wrapText(measure, part.room, 'semibold', small, rest)[0]!,
-    [wide, small * CAP_EM],
-    small,
-    'semibold',
-    'label-room',
-  );
+  put(roomWords(kit, part.room, part.level, rest), [wide, small * CAP_EM], small, 'semibold', 'label-room');
   // Beside the part's name where that leaves room, else on lines of its own.
-  const beside = measure.width(part.where, 'regular', small) <= rest;
+  const room = Math.min(rest, wide - (PART_PICTURE.least + 8) * by);
+  const whereWide = measure.width(part.where, 'regular', small);
+  const beside = whereWide <= room;
   if (beside) put(part.where, [wide, small * CAP_EM + lineHeight(small)], small, 'regular', 'label-place');
+  const long = Math.min(PART_PICTURE.most * by, wide - (beside ? whereWide + 8 * by : 0));
+  items.push(...moved(partPicture(part.thing, long, PART_PICTURE.high * by), [0, idSize * CAP_EM + 3 * by]));
   let y = Math.max(small * CAP_EM + 2 * lineHeight(small), idSize * CAP_EM + lineHeight(small)) + 4 * by;
   let lowest = y;
   const said = [...(beside ? [] : [part.where]), part.said, ...(part.stock === null ? [] : [part.stock])];
@@ -257,6 +281,16 @@ function partLabel(kit: PageKit, part: LabelledPart, cell: Box): Made {
   return inCell(kit, cell, items, lowest);
 }
 
+/** A part lying as on the sheet of boards: outer edge on top, its ends as they are cut, not to scale along its length. */
+function partPicture(thing: CutThing, long: number, high: number): Item[] {
+  const points = cutOutline(thing, 0, long, high, high);
+  const [backLeft, backRight] = points;
+  return [
+    { kind: 'line', points, stroke: { ink: 'graphite', width: THIN }, closed: true, role: 'label-part' },
+    rule(backLeft, backRight, { ink: 'ink', width: 3 * THIN }),
+  ];
+}
+
 function label(kit: PageKit, { room, piece, closing, stock }: LabelledBoard, cell: Box): Made {
   const { measure, sizes, figures } = kit;
   const { by, small } = sizes;
@@ -266,9 +300,8 @@ function label(kit: PageKit, { room, piece, closing, stock }: LabelledBoard, cel
   const idSize = sizes.body * 1.5;
   put(piece.id, [0, idSize * CAP_EM], idSize, 'bold', 'label-id');
   const rest = wide - measure.width(piece.id, 'bold', idSize) - 8 * by;
-  const name = roomWords(kit, room.name, room.levelName);
   put(
-    wrapText(measure, name, 'semibold', small, rest)[0]!,
+    roomWords(kit, room.name, room.levelName, rest),
     [wide, small * CAP_EM],
     small,
     'semibold',

@@ -58,6 +58,36 @@ describe('a document in pieces', () => {
     ).toEqual(['levels', 0, 'faces', 'w1:right', 'floor', 2500, 'height']);
   });
 
+  it('[PL4] refuses a spoiled key whatever is kept under it, and takes a long list of names', () => {
+    const profile = Object.keys(COTTAGE.profiles!)[0]!;
+    const faces = (key: string, readings: number) => ({
+      ...COTTAGE,
+      levels: [
+        {
+          ...COTTAGE.levels[0]!,
+          faces: { [key]: { floor: Array.from({ length: readings }, (_, at) => ({ at, height: 0 })) } },
+        },
+      ],
+    });
+    const held = (key: string, names: number) => ({
+      ...COTTAGE,
+      heldBoards: {
+        [key]: [
+          { length: 2400, onHand: false, pieces: Array.from({ length: names }, (_, i) => `${i + 1}A`) },
+        ],
+      },
+    });
+    for (const make of [faces, held]) {
+      for (const count of [1, MANY]) {
+        const read = readInPieces(PlanSchema, make('no such key', count));
+        const whole = PlanSchema.safeParse(make('no such key', count)).error!.issues[0]!;
+        expect(read.ok ? null : read.issue, `${make.name} ${count}`).toMatchObject({ code: 'invalid_key' });
+        expect(read.ok ? null : read.issue.path).toEqual(whole.path);
+        expect(readInPieces(PlanSchema, make(make === faces ? 'w1:right' : profile, count)).ok).toBe(true);
+      }
+    }
+  });
+
   it('[PL4] refuses a long list as the schema does, by its length', () => {
     const level = large().levels[0]!;
     const document = {

@@ -226,6 +226,50 @@ describe('labels', () => {
     }
   });
 
+  test('[SH37] a room’s name too long for a label ends in a sign that says so, and its level stays', async () => {
+    const name = 'Bedroom with the bay window on the garden side of the house';
+    const long = await solved(
+      surveyed((file) => {
+        const [level] = file.levels;
+        for (const room of Object.values(level!.rooms!)) room.name = name;
+        file.levels.push({ id: 'L2', name: 'Upper floor', ceilingHeight: 2400, nodes: {}, walls: {} });
+        return file;
+      }),
+    );
+    const made = labelSheets(kitOf(long), roomsOnPaper(long));
+    expectSound(made);
+    const said = texts(made, 'label-room')
+      .map((item) => plain(item.text))
+      .filter((each) => !each.startsWith('outside'));
+    const own = long.plan.levels[0]!.name;
+    expect(said.length).toBeGreaterThan(10);
+    for (const each of said) {
+      expect(each.endsWith(`…, ${own}`), each).toBe(true);
+      expect(name.startsWith(each.slice(0, each.indexOf('…')))).toBe(true);
+    }
+  });
+
+  test('[SH37] the ends of a part of a casing are drawn: 45° at the head, longer at its outer edge, square at a foot', () => {
+    const made = labelSheets(kitOf(house), roomsOnPaper(house));
+    const names = texts(made, 'label-casing').map((item) => item.text);
+    const drawn = lines(made, 'label-part');
+    const parts = house.report.casings.flatMap((casing) =>
+      casing.parts.map(({ part }) => ({ part, sill: casing.parts.some((each) => each.part === 'sill') })),
+    );
+    expect(drawn).toHaveLength(names.length);
+    parts.forEach(({ part, sill }, index) => {
+      const [outerLeft, outerRight, innerRight, innerLeft] = drawn[index]!.points as readonly (readonly [
+        number,
+        number,
+      ])[];
+      const high = innerLeft![1] - outerLeft![1];
+      expect(high).toBeGreaterThan(0);
+      // Seen lying with the outer edge on top, the head of a left leg is its right end.
+      expect(innerLeft![0] - outerLeft![0]).toBeCloseTo(part === 'legLeft' && !sill ? 0 : high, 6);
+      expect(outerRight![0] - innerRight![0]).toBeCloseTo(part === 'legRight' && !sill ? 0 : high, 6);
+    });
+  });
+
   test.each([
     ['letter', 1],
     ['a4', 1],

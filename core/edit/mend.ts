@@ -13,8 +13,9 @@ import { openLevel } from './working.ts';
 
 /**
  * Makes every level exactly planar. A plan that is planar comes back as the same object, without notes. Refused when a
- * level is not planar after twenty passes, or its walls meet in more places than can be mended in a moment. Throws on a wall whose node does not exist. `since`: an earlier state of the
- * plan; of levels that were planar there only what changed is looked at. RULES: ED1 to ED7.
+ * level is not planar after twenty passes, or its walls meet in more places than can be mended in a moment. Throws on a
+ * wall whose node does not exist. `since`: an earlier state of the plan; of levels that were planar there only what
+ * changed is looked at. RULES: ED1 to ED7.
  */
 export function mend(plan: Plan, since?: Plan): MendResult {
   const settings = settingsOf(plan);

@@ -6,7 +6,7 @@ import type { Finding } from '../fit/types.ts';
 import { sameList } from '../graph/index.ts';
 import type { Plan } from '../plan/schema.ts';
 import { trimRoom } from '../trim/index.ts';
-import { type RoomTrim, type Splits, splitKey } from '../trim/types.ts';
+import { type RoomTrim, type Splits, stretchKey } from '../trim/types.ts';
 import type { Room } from '../walk/types.ts';
 import { type LevelLender, levelReport, roomReport } from './build.ts';
 import { atOnce } from './steps.ts';
@@ -96,7 +96,5 @@ function* rejoinLevel(
 
 /** Whether one of a room's stretches is among those named by their keys. */
 function joins({ room, lines }: RoomTrim, named: ReadonlySet<string>): boolean {
-  return lines.some(({ stretches }) =>
-    stretches.some(({ segment, line, key }) => named.has(splitKey(room.level, segment.key, line, key))),
-  );
+  return lines.some(({ stretches }) => stretches.some((stretch) => named.has(stretchKey(room, stretch))));
 }

@@ -1,5 +1,5 @@
-// Pieces that no board is left for, and boards that can no longer be held, as findings. What is longer than every board of a profile without scarfs the checks
-// of the rooms have said already; nothing is said twice and nothing is left unsaid.
+// Pieces that no board is left for, and boards that can no longer be held, as findings. What is longer than every board of
+// a profile without scarfs the checks of the rooms have said already; nothing is said twice and nothing is left unsaid.
 
 import { finding, listed, mm, type Place, profileName, sayLength } from '../fit/say.ts';
 import type { Finding } from '../fit/types.ts';

@@ -6,11 +6,11 @@ import { sortedEntries } from '../plan/maps.ts';
 import type { HeldBoard, HeldJoint, Plan, ProfileId } from '../plan/schema.ts';
 import { settingsOf } from '../plan/settings.ts';
 import { longestStock } from '../trim/scarfs.ts';
-import { trimRoom } from '../trim/trim-room.ts';
-import { type Piece, type RoomTrim, type Splits, type Stretch, splitKey } from '../trim/types.ts';
+import { type Piece, type RoomTrim, type Splits, type Stretch, stretchKey } from '../trim/types.ts';
 import { roundHalfAway, type Ticks } from '../units/ticks.ts';
 import { takeHeld } from './held.ts';
 import { needOf, orderOf, type TrimmedLevel } from './order.ts';
+import { joinedParts, jointsOf, piecesIn, trimmedAnew } from './stretches.ts';
 import type { CutBoard, Loosened, StockOrder } from './types.ts';
 
 /** The boards held, with the levels joined as they want it. */
@@ -124,18 +124,14 @@ function rejoinedAt(
     for (const stretch of trim.lines.flatMap((line) => line.stretches)) {
       const joint = wanted.get(nameKey(nameOf(trim, stretch)));
       if (joint === undefined) continue;
-      const key = splitKey(trim.room.level, stretch.segment.key, stretch.line, stretch.key);
-      own.set(key, fromEnd(joint.at, joint.from, stretch.L));
+      own.set(stretchKey(trim.room, stretch), fromEnd(joint.at, joint.from, stretch.L));
       rooms.add(trim);
     }
   }
   const splits = { ...given, ...Object.fromEntries(own) };
   return {
     splits,
-    levels: levels.map((level) => ({
-      ...level,
-      trims: level.trims.map((trim) => (rooms.has(trim) ? trimRoom(plan, trim.room, splits) : trim)),
-    })),
+    levels: trimmedAnew(plan, levels, splits, (trim) => rooms.has(trim)),
   };
 }
 
@@ -153,21 +149,11 @@ interface JoinedStretch {
 function joinedStretches(levels: readonly TrimmedLevel[]): JoinedStretch[] {
   return levels
     .flatMap((level) => level.trims)
-    .flatMap((trim) => {
-      const parts = trim.lines
-        .flatMap((line) => line.runs)
-        .flatMap((run) => run.pieces)
-        .filter((piece) => piece.parts > 1);
-      return [...new Set(parts.map((piece) => piece.stretch))].map((stretch): JoinedStretch => {
-        const pieces = parts.filter((piece) => piece.stretch === stretch).toSorted((a, b) => a.part - b.part);
-        let along = 0;
-        const at = pieces.slice(0, -1).map((piece) => {
-          along += piece.L;
-          return roundHalfAway(along);
-        });
-        return { name: nameOf(trim, stretch), at, pieces, length: stretch.L };
-      });
-    });
+    .flatMap((trim) =>
+      [...joinedParts(piecesIn(trim))].map(([stretch, pieces]): JoinedStretch => {
+        return { name: nameOf(trim, stretch), at: jointsOf(pieces), pieces, length: stretch.L };
+      }),
+    );
 }
 
 /** A stretch by the number of the corner its wall starts at, as its boards are named [LN40]; a corner without one is 0. */

@@ -3,11 +3,11 @@
 
 import type { Plan } from '../plan/schema.ts';
 import { settingsOf } from '../plan/settings.ts';
-import { trimRoom } from '../trim/trim-room.ts';
-import { type Piece, type RoomTrim, type Splits, splitKey } from '../trim/types.ts';
+import { type Piece, type Splits, stretchKey } from '../trim/types.ts';
 import { type Holding, withHeld } from './held-joints.ts';
 import type { LongStretch } from './long.ts';
 import { needOf, orderOf, type TrimmedLevel } from './order.ts';
+import { piecesIn, trimmedAnew } from './stretches.ts';
 import type { StockOrder } from './types.ts';
 
 /** What is laid out: the levels as they were derived with the splits given, and the stretches that may be joined anew. */
@@ -22,16 +22,9 @@ export interface Layout {
 /** The levels with rooms trimmed anew in which a stretch is joined at `splits` and not as given. */
 export function levelsAt({ plan, levels, longs, given }: Layout, splits: Splits): readonly TrimmedLevel[] {
   if (splits === given) return levels;
-  return levels.map((level, l) => ({
-    walk: level.walk,
-    casings: level.casings,
-    trims: level.trims.map((trim, r): RoomTrim => {
-      const own = longs.some(
-        (long) => long.level === l && long.room === r && Object.hasOwn(splits, long.key),
-      );
-      return own ? trimRoom(plan, trim.room, splits) : trim;
-    }),
-  }));
+  return trimmedAnew(plan, levels, splits, (_, l, r) =>
+    longs.some((long) => long.level === l && long.room === r && Object.hasOwn(splits, long.key)),
+  );
 }
 
 /** The orders of levels that were laid out, with the boards that are held of each. */
@@ -44,12 +37,7 @@ export function piecesOf(levels: readonly TrimmedLevel[], longs: readonly LongSt
   const keys = new Set(longs.map((long) => long.key));
   return levels
     .flatMap((level) => level.trims)
-    .flatMap(({ room, lines }) =>
-      lines
-        .flatMap((line) => line.runs)
-        .flatMap((run) => run.pieces)
-        .filter((piece) => keys.has(splitKey(room.level, piece.segment.key, piece.line, piece.stretch.key))),
-    );
+    .flatMap((trim) => piecesIn(trim).filter(({ stretch }) => keys.has(stretchKey(trim.room, stretch))));
 }
 
 /** Whether every piece of these stretches is long enough, fits a board, and is a part of one [ST12]. */

@@ -14,11 +14,12 @@ import {
   type RoomTrim,
   type Splits,
   type Stretch,
-  splitKey,
+  stretchKey,
 } from '../trim/types.ts';
 import { roundHalfAway, type Ticks } from '../units/ticks.ts';
 import { kerfCharge, needOf } from './order.ts';
 import type { Cut } from './problem.ts';
+import { joinedParts, jointsOf } from './stretches.ts';
 
 /** A level as far as it matters here. */
 export interface JoinedLevel {
@@ -145,16 +146,8 @@ export function longStretches(
   levels.forEach(({ trims }, level) => {
     trims.forEach((trim, room) => {
       for (const run of trim.lines.flatMap((line) => line.runs)) {
-        const joined = new Map<Stretch, Piece[]>();
-        for (const piece of run.pieces) {
-          if (piece.parts < 2) continue;
-          const own = joined.get(piece.stretch);
-          if (own) own.push(piece);
-          else joined.set(piece.stretch, [piece]);
-        }
-        for (const pieces of joined.values()) {
-          const sorted = pieces.toSorted((a, b) => a.part - b.part);
-          const one = longStretch(plan, trim, level, room, sorted);
+        for (const pieces of joinedParts(run.pieces).values()) {
+          const one = longStretch(plan, trim, level, room, pieces);
           if (one && !Object.hasOwn(given, one.key) && !pieces.some((piece) => kept.has(piece.id))) {
             found.push(one);
           }
@@ -237,20 +230,14 @@ function longStretch(
       };
     });
   };
-  let at = 0;
-  const usual = pieces.slice(0, -1).map((piece) => {
-    at += piece.L;
-    return at;
-  });
-  const key = splitKey(trim.room.level, stretch.segment.key, stretch.line, stretch.key);
   return {
-    key,
+    key: stretchKey(trim.room, stretch),
     profileId,
     level,
     room,
     stretch,
     pieces,
-    usual,
+    usual: jointsOf(pieces),
     longest,
     ends: { left: out(first), right: out(last), slant: out(scarf.under) },
     studs,

@@ -1,13 +1,14 @@
-// Where boards run out: a stretch that only a limited board would reach in one piece, and for which none is left, is joined so
-// that boards without limit hold its parts. Which places suit the boards best is chosen later, as of every long stretch
-// [ST12]. Ticks along the stretch from its left end.
+// Where boards run out: a stretch that only a limited board would reach in one piece, and for which none is left, is
+// joined so that boards without limit hold its parts. Which places suit the boards best is chosen later, as of every long
+// stretch [ST12]. Ticks along the stretch from its left end.
 
 import { lookup } from '../plan/maps.ts';
 import type { Plan, Profile, ProfileId } from '../plan/schema.ts';
 import { trimRoom } from '../trim/trim-room.ts';
-import { type Piece, type RoomTrim, type Splits, type Stretch, splitKey } from '../trim/types.ts';
-import { roundHalfAway, type Ticks } from '../units/ticks.ts';
+import { type Splits, stretchKey } from '../trim/types.ts';
+import type { Ticks } from '../units/ticks.ts';
 import type { TrimmedLevel } from './order.ts';
+import { joinedParts, jointsOf, piecesIn, trimmedAnew } from './stretches.ts';
 import type { StockPlan } from './types.ts';
 
 /** The plan as if a profile were had only in lengths without limit; null where there are none or none would be joined. */
@@ -17,24 +18,6 @@ function withoutLimited(plan: Plan, id: ProfileId): Plan | null {
   if (profile === undefined || profile.scarf === false || stock.length === 0) return null;
   const profiles: Record<ProfileId, Profile> = { ...plan.profiles, [id]: { ...profile, stock } };
   return { ...plan, profiles, stockOnHand: { ...plan.stockOnHand, [id]: [] } };
-}
-
-const piecesIn = (trim: RoomTrim): Piece[] =>
-  trim.lines.flatMap((line) => line.runs).flatMap((run) => run.pieces);
-
-const keyOf = ({ room }: RoomTrim, { segment, line, key }: Stretch): string =>
-  splitKey(room.level, segment.key, line, key);
-
-/** Where a stretch is joined in this trim; none where it is one piece. */
-function jointsIn(trim: RoomTrim, key: string): Ticks[] {
-  const parts = piecesIn(trim)
-    .filter((piece) => keyOf(trim, piece.stretch) === key)
-    .toSorted((a, b) => a.part - b.part);
-  let along = 0;
-  return parts.slice(0, -1).map((piece) => {
-    along += piece.L;
-    return roundHalfAway(along);
-  });
 }
 
 /**
@@ -58,11 +41,14 @@ export function runOutJoints(
       const held = new Set(own.filter((piece) => kept.has(piece.id)).map((piece) => piece.stretch));
       const short = own.filter((piece) => left.has(piece.id) && !held.has(piece.stretch));
       if (short.length === 0) continue;
-      const joined = trimRoom(other, trim.room, {});
+      const joined = joinedParts(piecesIn(trimRoom(other, trim.room, {})));
+      const joints = new Map(
+        [...joined].map(([stretch, parts]) => [stretchKey(trim.room, stretch), jointsOf(parts)]),
+      );
       for (const { stretch, parts } of short) {
-        const key = keyOf(trim, stretch);
-        const joints = jointsIn(joined, key);
-        if (!Object.hasOwn(splits, key) && joints.length >= parts) found[key] = joints;
+        const key = stretchKey(trim.room, stretch);
+        const own = joints.get(key) ?? [];
+        if (!Object.hasOwn(splits, key) && own.length >= parts) found[key] = own;
       }
     }
   }
@@ -76,10 +62,7 @@ export function joinedAt(
   splits: Splits,
   keys: ReadonlySet<string>,
 ): readonly TrimmedLevel[] {
-  const isOwn = (trim: RoomTrim): boolean =>
-    piecesIn(trim).some((piece) => keys.has(keyOf(trim, piece.stretch)));
-  return levels.map((level) => ({
-    ...level,
-    trims: level.trims.map((trim) => (isOwn(trim) ? trimRoom(plan, trim.room, splits) : trim)),
-  }));
+  return trimmedAnew(plan, levels, splits, (trim) =>
+    piecesIn(trim).some(({ stretch }) => keys.has(stretchKey(trim.room, stretch))),
+  );
 }

@@ -8,7 +8,7 @@ import { roundHalfAway, type Ticks } from '../units/ticks.ts';
 import type { Room } from '../walk/types.ts';
 import { scarfCut } from './lengths.ts';
 import { LEAST_LENGTH } from './stretches.ts';
-import { type Splits, type Stretch, splitKey } from './types.ts';
+import { type Splits, type Stretch, stretchKey } from './types.ts';
 
 /** A stretch is never cut into more than this many equal parts; stock so short for it is not stock for it. */
 const MOST_PARTS = 200;
@@ -70,7 +70,7 @@ export function partsOf(
 ): readonly Part[] {
   const whole: Part[] = [{ from: 0, to: stretch.L, rightLaps: null }];
   if (stretch.profile.scarf === false || unparted) return whole;
-  const key = splitKey(room.level, stretch.segment.key, stretch.line, stretch.key);
+  const key = stretchKey(room, stretch);
   if (Object.hasOwn(splits, key)) return withLaps(givenCuts(stretch.L, splits[key]!), stretch, room);
 
   const had = longestStock(plan, stretch.profileId, stretch.profile);

@@ -189,3 +189,8 @@ export type Splits = Readonly<Record<string, readonly Ticks[]>>;
 export function splitKey(level: LevelId, segment: SegmentKey, line: TrimLine, stretch: string): string {
   return `${level}|${segment}|${line}|${stretch}`;
 }
+
+/** Key into `Splits` of a room's stretch. */
+export function stretchKey({ level }: Pick<Room, 'level'>, { segment, line, key }: Stretch): string {
+  return splitKey(level, segment.key, line, key);
+}

@@ -1,6 +1,6 @@
 // The window's keys: every key press that nothing on the way took is looked up in the command table. A focused field keeps
-// the keys of typing, taking back only while something half typed stands in it; keys without Ctrl or Alt are commands only inside what is marked `data-keys` (the sheet, the walk);
-// a dialog keeps everything to itself but taking back and saving.
+// the keys of typing, taking back only while something half typed stands in it; keys without Ctrl or Alt are commands only
+// inside what is marked `data-keys` (the sheet, the walk); a dialog keeps everything to itself but taking back and saving.
 
 import type { FieldEdit } from '../../electron/contract.ts';
 import type { CommandId } from '../../electron/menu.ts';

@@ -4,14 +4,10 @@ import type { Page } from 'playwright';
 import { afterEach, describe, expect, test } from 'vitest';
 import { axeFaults } from '../renderer/app/axe.ts';
 import { demoFile, type OpenWindow, openWindow } from '../renderer/window.ts';
+import { closedClean } from './closed-clean.ts';
 
 let w: OpenWindow;
-afterEach(async () => {
-  const { errors, log } = w;
-  await w.close();
-  expect(errors).toEqual([]);
-  expect(log).toEqual([]);
-});
+afterEach(() => closedClean(w));
 
 /** What each stage shows when it is there. */
 const STAGES: readonly (readonly [key: string, name: string, there: (page: Page) => Promise<void>])[] = [

@@ -7,15 +7,11 @@ import { type OpenWindow, openWindow } from '../renderer/window.ts';
 import { browserHands } from './browser-hands.ts';
 import { byKeyboard } from './by-keyboard.ts';
 import { byPointer } from './by-pointer.ts';
+import { closedClean } from './closed-clean.ts';
 import { wholeJob } from './whole-job.ts';
 
 let w: OpenWindow;
-afterEach(async () => {
-  const { errors, log } = w;
-  await w.close();
-  expect(errors).toEqual([]);
-  expect(log).toEqual([]);
-});
+afterEach(() => closedClean(w));
 
 const pointerPresses = (): Promise<number> =>
   w.page.evaluate(() => (globalThis as unknown as { pointerPresses: number }).pointerPresses);

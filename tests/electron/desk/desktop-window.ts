@@ -4,14 +4,13 @@
 
 import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
-import { build } from 'esbuild';
 import type { Browser, Page } from 'playwright';
 import { vi } from 'vitest';
 import { runProgram } from '../../../electron/main/program.ts';
 import { ORIGIN, SCHEME } from '../../../electron/main/scheme.ts';
-import { PROGRAM_FOLDER } from '../../../electron/services/index.ts';
 import { launchChromium } from '../../chromium.ts';
 import { builtWindow } from '../../renderer/window.ts';
+import { builtPreload } from '../built-preload.ts';
 import { FakeWindow, state } from '../main/fake-electron.ts';
 
 /** Stands for the window's own scheme, which a browser does not know. */
@@ -39,19 +38,6 @@ interface Item {
 const flat = (items: readonly Item[]): readonly Item[] =>
   items.flatMap((item) => [item, ...flat(item.submenu ?? [])]);
 const items = (): readonly Item[] => flat(state.menu as readonly Item[]);
-
-async function builtPreload(): Promise<string> {
-  const { outputFiles } = await build({
-    entryPoints: [join(PROGRAM_FOLDER, 'electron', 'preload.ts')],
-    bundle: true,
-    write: false,
-    platform: 'node',
-    format: 'cjs',
-    external: ['electron'],
-    logLevel: 'silent',
-  });
-  return outputFiles[0]!.text;
-}
 
 /** What the runtime gives a sandboxed preload, in the page: the bridge by name, calls over a binding, events by a hook. */
 const preloadIn = (preload: string): string => `(() => {

@@ -3,9 +3,7 @@
 // preloads and on the context bridge.
 
 import { EventEmitter } from 'node:events';
-import { join } from 'node:path';
 import vm from 'node:vm';
-import { build } from 'esbuild';
 import { beforeAll, describe, expect, it } from 'vitest';
 import {
   BRIDGE_GLOBAL,
@@ -15,6 +13,7 @@ import {
   eventChannel,
 } from '../../../electron/channels.ts';
 import type { Bridge } from '../../../electron/contract.ts';
+import { builtPreload } from '../built-preload.ts';
 
 const MAY_REQUIRE = new Set(['electron', 'events', 'timers', 'url']);
 
@@ -29,16 +28,7 @@ describe('the built preload', () => {
   let bridge: Bridge & Record<string, unknown>;
 
   beforeAll(async () => {
-    const built = await build({
-      entryPoints: [join(import.meta.dirname, '..', '..', '..', 'electron', 'preload.ts')],
-      bundle: true,
-      write: false,
-      platform: 'node',
-      format: 'cjs',
-      external: ['electron'],
-      logLevel: 'silent',
-    });
-    code = built.outputFiles[0]!.text;
+    code = await builtPreload();
     const electron = {
       contextBridge: {
         exposeInMainWorld: (name: string, value: unknown) => {

@@ -9,6 +9,7 @@ import { refitCorners } from './carry-corners.ts';
 import { planFault } from './check.ts';
 import { type Edit, openEdited, type PatchEdit, type SeveralEdits, type WallEdit } from './edits.ts';
 import { finishLevel } from './finish.ts';
+import { frozen } from './frozen.ts';
 import { mend } from './mend.ts';
 import { numberLevels } from './number.ts';
 import { difference, patched } from './patches.ts';
@@ -57,7 +58,7 @@ function next(plan: Plan, edit: Edit): Settled {
   const changed = change(plan, edit);
   if (!changed.ok) return changed;
   const settled = settle(plan, changed);
-  const fault = planFault(plan, settled);
+  const fault = settled === changed.checked ? null : planFault(plan, settled);
   if (fault !== null)
     return failure('bad-plan', `The edit would leave a plan that no file can hold: ${fault}`);
   return { ok: true, plan: settled, notes: changed.notes };
@@ -137,6 +138,8 @@ interface ChangedPlan {
   /** Face loops of levels by position, where they were needed. */
   readonly loops: ReadonlyMap<number, readonly FaceLoop[]>;
   readonly notes: readonly MendNote[];
+  /** A plan already held against the schema: if it is this one still, it need not be again. */
+  readonly checked?: Plan;
 }
 type Changed = ChangedPlan | EditFailure;
 
@@ -175,7 +178,8 @@ function patchPlan(plan: Plan, { patches }: PatchEdit): Changed {
   const fault = planFault(plan, after);
   if (fault !== null)
     return failure('bad-plan', `The patches would leave a plan that no file can hold: ${fault}`);
-  const mended = mend(after, plan);
+  // Only of what is frozen is remembered that it is planar, and its faces: deriving needs both again.
+  const mended = mend(frozen(after), plan);
   if (!mended.ok) return failure('not-planar', mended.message);
   const settings = settingsOf(mended.plan);
   const loops = new Map<number, readonly FaceLoop[]>();
@@ -187,7 +191,9 @@ function patchPlan(plan: Plan, { patches }: PatchEdit): Changed {
     const corners = refitCorners(level, faces);
     return corners === level.corners ? level : { ...level, corners };
   });
-  return { ok: true, plan: { ...mended.plan, levels }, loops, notes: mended.notes };
+  const same = levels.every((level, i) => level === mended.plan.levels[i]);
+  const now = same ? mended.plan : { ...mended.plan, levels };
+  return { ok: true, plan: now, loops, notes: mended.notes, checked: after };
 }
 
 /** Numbers the levels that changed; the counter never falls. RULES: ED10, ED11. */

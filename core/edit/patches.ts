@@ -12,9 +12,10 @@ const PLAN_MAPS = ['profiles', 'stockOnHand', 'heldBoards'] as const;
 
 /** A plan with patches applied in their order; null where one of them does not fit. What is untouched stays the same object. */
 export function patched(plan: Plan, patches: readonly PlanPatch[]): Plan | null {
+  const own = new Set<unknown>();
   let now: unknown = plan;
   for (const patch of patches) {
-    const next = patchedValue(now, patch, 0);
+    const next = patchedValue(now, patch, 0, own);
     if (next === MISFIT) return null;
     now = next;
   }
@@ -24,7 +25,8 @@ export function patched(plan: Plan, patches: readonly PlanPatch[]): Plan | null 
 /** Never a value of a plan. */
 const MISFIT: unique symbol = Symbol('misfit');
 
-function patchedValue(value: unknown, patch: PlanPatch, depth: number): unknown {
+/** `own`: copies made for these patches, which nobody else has yet: a map is copied once, however many patches it takes. */
+function patchedValue(value: unknown, patch: PlanPatch, depth: number, own: Set<unknown>): unknown {
   const { op, path } = patch;
   if (depth === path.length) return op === 'remove' ? MISFIT : patch.value;
   if (typeof value !== 'object' || value === null) return MISFIT;
@@ -32,20 +34,19 @@ function patchedValue(value: unknown, patch: PlanPatch, depth: number): unknown 
   const last = depth === path.length - 1;
   if (Array.isArray(value)) {
     const index = typeof key === 'number' || /^\d+$/.test(key) ? Number(key) : -1;
-    return patchedArray(value, index, last, patch, depth);
+    return patchedArray(value, index, last, patch, depth, own);
   }
   const name = String(key);
   if (name === '__proto__') return MISFIT;
   const record = value as Record<string, unknown>;
-  const there = Object.hasOwn(record, name);
-  if (last && op !== 'remove') return { ...record, [name]: patch.value };
-  if (!there) return MISFIT;
-  if (last) {
-    const { [name]: _gone, ...rest } = record;
-    return rest;
-  }
-  const inner = patchedValue(record[name], patch, depth + 1);
-  return inner === MISFIT ? MISFIT : { ...record, [name]: inner };
+  if (!(last && op !== 'remove') && !Object.hasOwn(record, name)) return MISFIT;
+  const inner = last ? patch.value : patchedValue(record[name], patch, depth + 1, own);
+  if (inner === MISFIT) return MISFIT;
+  const copy = own.has(value) ? record : { ...record };
+  own.add(copy);
+  if (last && op === 'remove') delete copy[name];
+  else copy[name] = inner;
+  return copy;
 }
 
 function patchedArray(
@@ -54,13 +55,14 @@ function patchedArray(
   last: boolean,
   patch: PlanPatch,
   depth: number,
+  own: Set<unknown>,
 ): unknown {
   const fits = Number.isInteger(index) && index >= 0;
   if (!fits || index > list.length) return MISFIT;
   if (last && patch.op === 'add') return list.toSpliced(index, 0, patch.value);
   if (index === list.length) return MISFIT;
   if (last) return patch.op === 'remove' ? list.toSpliced(index, 1) : list.with(index, patch.value);
-  const inner = patchedValue(list[index], patch, depth + 1);
+  const inner = patchedValue(list[index], patch, depth + 1, own);
   return inner === MISFIT ? MISFIT : list.with(index, inner);
 }
 

@@ -101,11 +101,17 @@ export const PreferencesPatchSchema = z.strictObject({
   units: z.enum(['imperial', 'metric']).optional(),
   theme: z.enum(['system', 'light', 'dark']).optional(),
   autosaveSeconds: z.number().int().min(5).max(3600).nullable().optional(),
+  angleStepDeg: z.number().min(0).max(90).optional(),
+  gridMm: z.number().min(1).max(10_000).nullable().optional(),
 });
 export interface WindowPreferences {
   readonly units: 'imperial' | 'metric';
   readonly theme: 'system' | 'light' | 'dark';
   readonly autosaveSeconds: number | null;
+  /** Walls that are drawn snap to multiples of it; 0: to none. */
+  readonly angleStepDeg: number;
+  /** Spacing of the grid; null: what is usual in a plan's units. */
+  readonly gridMm: number | null;
 }
 
 /** What a new window is told first. */

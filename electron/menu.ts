@@ -86,6 +86,7 @@ const rows = {
 
   'trim.profiles': { words: 'Profiles…', menu: 'Trim', group: 1, keys: ['P'] },
   'trim.rooms': { words: 'What goes where: room by room…', menu: 'Trim', group: 1, keys: ['Shift+P'] },
+  'trim.picker': { words: 'Which profile fits…', menu: 'Trim', group: 1 },
   'trim.settings': { words: 'Job settings…', menu: 'Trim', group: 1 },
   'trim.swapCope': { words: 'Cope the other board', menu: 'Trim', group: 2, keys: ['E'] },
   'trim.nextCorner': { words: 'Next corner', menu: 'Trim', group: 2, keys: [']'] },

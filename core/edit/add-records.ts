@@ -55,21 +55,35 @@ function addRooms(level: Level, working: Working, faces: LevelFaces, notes: Mend
   return rooms;
 }
 
+const TOO_SMALL =
+  'The walls are as long as you typed, but their floor is less than the smallest room (a job setting): no room is made there, and no length is kept as measured.';
+
 /** Lengths typed along one face are kept together, as their sum: where the lines drawn are the whole of that face. */
 function addMeasured(level: Level, working: Working, faces: LevelFaces, notes: MendNote[]): Level['faces'] {
   const { measured } = working;
   if (measured.length === 0) return level.faces;
   const segments = new Map<string, FaceSegment>();
-  for (const loop of faces.loops) {
-    if (loop.kind !== 'outer' && loop.kind !== 'island') continue;
-    for (const segment of loop.segments) {
-      for (const part of segment.parts) segments.set(`${part.wall}:${part.side}`, segment);
+  const tooSmall = new Set<string>();
+  for (const { kind, segments: own, signedArea } of faces.loops) {
+    const isVoid = kind === 'void' && signedArea > 0;
+    if (!isVoid && kind !== 'outer' && kind !== 'island') continue;
+    for (const segment of own) {
+      for (const { wall, side } of segment.parts) {
+        if (isVoid) tooSmall.add(`${wall}:${side}`);
+        else segments.set(`${wall}:${side}`, segment);
+      }
     }
   }
   const typed = new Map<FaceSegment | undefined, MeasuredFace[]>();
+  const inVoid: MeasuredFace[] = [];
   for (const face of measured) {
     const [piece] = piecesOf(working, face.wall);
-    const segment = piece && segments.get(`${piece.wall}:${sideOn(piece, face.side)}`);
+    const key = piece && `${piece.wall}:${sideOn(piece, face.side)}`;
+    if (key !== undefined && tooSmall.has(key)) {
+      inVoid.push(face);
+      continue;
+    }
+    const segment = key === undefined ? undefined : segments.get(key);
     typed.set(segment, [...(typed.get(segment) ?? []), face]);
   }
   let records = level.faces;
@@ -89,6 +103,10 @@ function addMeasured(level: Level, working: Working, faces: LevelFaces, notes: M
       const message = `Wall ${now} is as long as you typed, but that is not kept as measured: no room has just that face.`;
       notes.push({ level: level.id, at: segment?.start ?? null, about: [now], message, loses: 'new' });
     }
+  }
+  if (inVoid.length > 0) {
+    const about = inVoid.map(({ wall }) => piecesOf(working, wall)[0]?.wall ?? wall);
+    notes.push({ level: level.id, at: null, about, message: TOO_SMALL, loses: 'new' });
   }
   return records;
 }

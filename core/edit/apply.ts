@@ -59,8 +59,7 @@ function next(plan: Plan, edit: Edit): Settled {
   if (!changed.ok) return changed;
   const settled = settle(plan, changed);
   const fault = settled === changed.checked ? null : planFault(plan, settled);
-  if (fault !== null)
-    return failure('bad-plan', `The edit would leave a plan that no file can hold: ${fault}`);
+  if (fault !== null) return failure('bad-plan', `This cannot be kept. ${fault}`);
   return { ok: true, plan: settled, notes: changed.notes };
 }
 
@@ -176,8 +175,7 @@ function patchPlan(plan: Plan, { patches }: PatchEdit): Changed {
   const after = patched(plan, patches);
   if (after === null) return failure('bad-patch', 'A patch names a place that this plan does not have.');
   const fault = planFault(plan, after);
-  if (fault !== null)
-    return failure('bad-plan', `The patches would leave a plan that no file can hold: ${fault}`);
+  if (fault !== null) return failure('bad-plan', `This cannot be kept. ${fault}`);
   // Only of what is frozen is remembered that it is planar, and its faces: deriving needs both again.
   const mended = mend(frozen(after), plan);
   if (!mended.ok) return failure('not-planar', mended.message);

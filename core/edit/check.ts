@@ -4,18 +4,19 @@
 import { z } from 'zod';
 import { changedKeys } from '../plan/maps.ts';
 import { referenceProblem } from '../plan/references.ts';
-import { pathText } from '../plan/scan.ts';
 import { type Level, type Plan, PlanSchema } from '../plan/schema.ts';
+import { fieldWords, issueWords, placeWords, printLength } from './fault-words.ts';
 
 /** One sentence on what is wrong with `after`, given that `before` was right; null when nothing is. */
 export function planFault(before: Plan, after: Plan): string | null {
   const checked = z.safeEncode(PlanSchema, onlyChanged(before, after));
-  if (!checked.success) {
-    const { path, message } = checked.error.issues[0]!;
-    return `${pathText(path.filter((step) => typeof step !== 'symbol'))}: ${message}.`;
-  }
-  const problem = referenceProblem(after, before);
-  return problem === null ? null : `${pathText(problem.path)}: ${problem.what}.`;
+  if (!checked.success) return issueWords(before, checked.error.issues[0]!);
+  const problem = referenceProblem(after, before, {
+    length: (ticks) => printLength(after, ticks),
+    field: fieldWords,
+    unit: '',
+  });
+  return problem === null ? null : `${placeWords(after, problem.path)}: ${problem.what}.`;
 }
 
 const MAPS = ['nodes', 'walls', 'openings', 'builtIns', 'marks', 'rooms', 'corners', 'faces'] as const;

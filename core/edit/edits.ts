@@ -87,12 +87,16 @@ export interface JoinWalls {
   readonly node: NodeId;
 }
 
-/** Takes away a wall, what stands on it, and its nodes where they carry no other wall; `also`: more walls with it. */
+/**
+ * Takes away a wall, what stands on it, and its nodes where they carry no other wall; `also`: more walls with it. `joins`:
+ * walls that only go straight on where one of them ended become one again, as `joinWalls` makes them.
+ */
 export interface DeleteWall {
   readonly type: 'deleteWall';
   readonly level: LevelId;
   readonly wall: WallId;
   readonly also?: readonly WallId[];
+  readonly joins?: boolean;
 }
 
 /** Anything, as patches. Records are not carried: the patches say themselves what becomes of them. */
@@ -143,7 +147,7 @@ function editWorking(working: Working, edit: Exclude<WallEdit, PlaceWalls>, plan
     case 'splitWall':
       return splitWall(working, edit);
     case 'joinWalls':
-      return joinWalls(working, edit);
+      return joinWalls(working, edit.node);
     case 'deleteWall':
       return deleteWall(working, edit);
     case 'changeWalls':
@@ -261,7 +265,7 @@ function splitWall(working: Working, { wall: id, at, node, newWall }: SplitWall)
   return null;
 }
 
-function joinWalls(working: Working, { node }: JoinWalls): EditFailure | null {
+function joinWalls(working: Working, node: NodeId): EditFailure | null {
   const at = working.nodes.get(node);
   if (at === undefined) return noNode(node);
   const here = [...working.walls].filter(([, wall]) => wall.from === node || wall.to === node);
@@ -297,12 +301,16 @@ function inLine(a: Point, b: Point, c: Point): boolean {
   return off <= JOIN_OFF_TICKS;
 }
 
-function deleteWall(working: Working, { wall, also = [] }: DeleteWall): EditFailure | null {
+function deleteWall(working: Working, { wall, also = [], joins = false }: DeleteWall): EditFailure | null {
+  const ends = new Set<NodeId>();
   for (const id of new Set([wall, ...also])) {
     const record = working.walls.get(id);
     if (record === undefined) return noWall(id);
     dropWall(working, id);
     dropBare(working, [record.from, record.to]);
+    ends.add(record.from).add(record.to);
   }
+  // Where that cannot be, the two stay as they are.
+  if (joins) for (const node of ends) joinWalls(working, node);
   return null;
 }

@@ -2,7 +2,7 @@
 // Whether a board can still be held is stock's to say, not the plan's: its record stays until it is let go. RULES: ED28.
 
 import { lookup, sortedEntries } from '../plan/maps.ts';
-import type { HeldBoard, HeldJoint, Level, Plan, ProfileId } from '../plan/schema.ts';
+import type { HeldBoard, Level, Plan, ProfileId } from '../plan/schema.ts';
 import { wholeTicks, withRecord } from './fields.ts';
 import type { HoldBoard, LetGoBoard, LetGoBoards } from './record-edits.ts';
 import { failure } from './refuse.ts';
@@ -37,16 +37,16 @@ function withHeld(plan: Plan, profile: ProfileId, boards: HeldBoard[]): Plan {
   return heldBoards === plan.heldBoards ? plan : { ...plan, heldBoards };
 }
 
-/** Corner numbers are no lengths. */
-const NO_LENGTHS: ReadonlySet<string> = new Set(['corner']);
+/** Corner numbers and counts of parts are no lengths. */
+const NO_LENGTHS: ReadonlySet<string> = new Set(['corner', 'part', 'parts']);
 
-function wholeBoard({ length, onHand, pieces, joints }: HeldBoard): HeldBoard {
-  const whole = (joints ?? []).map((joint): HeldJoint => wholeTicks(joint, NO_LENGTHS));
+function wholeBoard({ length, onHand, pieces, was = [], joints = [] }: HeldBoard): HeldBoard {
   return {
     length: wholeTicks(length),
     onHand,
     pieces: [...pieces],
-    ...(whole.length === 0 ? {} : { joints: whole }),
+    ...(was.length === 0 ? {} : { was: wholeTicks(was, NO_LENGTHS) }),
+    ...(joints.length === 0 ? {} : { joints: wholeTicks(joints, NO_LENGTHS) }),
   };
 }
 
@@ -70,7 +70,13 @@ export function heldOnLevels(plan: Plan, levels: readonly Level[]): Plan['heldBo
   };
   let held = plan.heldBoards;
   for (const [id, boards] of sortedEntries(plan.heldBoards)) {
-    const now = boards.map((board) => ({ ...board, pieces: board.pieces.map(renamed) }));
+    const now = boards.map(
+      ({ pieces, was, ...board }): HeldBoard => ({
+        ...board,
+        pieces: pieces.map(renamed),
+        ...(was && { was: was.map((each) => ({ ...each, piece: renamed(each.piece) })) }),
+      }),
+    );
     if (!sameValue(now, boards)) held = withRecord(held, id, now);
   }
   return held;

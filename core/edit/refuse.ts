@@ -43,6 +43,6 @@ export function wholePoint(at: Point): Point | EditFailure {
   if (Math.abs(x) <= FARTHEST_TICKS && Math.abs(y) <= FARTHEST_TICKS) return [x, y];
   return failure(
     'bad-number',
-    `[${at[0]}, ${at[1]}] is no place on the sheet: it reaches 1 km from its origin.`,
+    'That place lies off the sheet, which reaches 1 km (3,280 ft) from its origin.',
   );
 }

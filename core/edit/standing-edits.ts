@@ -79,7 +79,10 @@ export function editStanding(
 }
 
 const HERE = 'on this level';
-const NAMES = { builtIns: ['no-built-in', 'built-in'], marks: ['no-mark', 'mark'] } as const;
+const NAMES = {
+  builtIns: { missing: 'no-built-in', word: 'built-in', first: 'Built-in' },
+  marks: { missing: 'no-mark', word: 'mark', first: 'Mark' },
+} as const;
 
 function changed<T extends object>(record: T, set: Changes<T>): T {
   return withChanges(record, wholeTicks(set));
@@ -134,8 +137,7 @@ function changeStanding<K extends Kind>(
   settings: Settings,
 ): LevelChange | EditFailure {
   const record = lookup(level[kind] as Record<string, Level[K][keyof Level[K]]>, id);
-  if (record === undefined)
-    return failure(NAMES[kind][0], `There is no ${NAMES[kind][1]} ${id} on this level.`);
+  if (record === undefined) return noStanding(kind, id);
   return putStanding(
     level,
     kind,
@@ -145,10 +147,13 @@ function changeStanding<K extends Kind>(
   );
 }
 
+function noStanding(kind: Kind, id: string): EditFailure {
+  return failure(NAMES[kind].missing, `There is no ${NAMES[kind].word} ${id} on this level.`);
+}
+
 function deleteStanding(level: Level, kind: Kind, id: string): LevelChange | EditFailure {
   const map = level[kind] as Record<string, unknown>;
-  if (lookup(map, id) === undefined)
-    return failure(NAMES[kind][0], `There is no ${NAMES[kind][1]} ${id} on this level.`);
+  if (lookup(map, id) === undefined) return noStanding(kind, id);
   const next: Level = { ...level, [kind]: withRecord(map, id, undefined) };
   return kind === 'builtIns' ? withoutStretches(next, id, null) : { level: next, notes: [] };
 }
@@ -168,7 +173,7 @@ function putStanding<K extends Kind>(
   if (length === null) return noWall(wall);
   const { at, width } = record as { at: number; width: number };
   if (!(at < length && at + width > 0)) {
-    const name = NAMES[kind][1];
+    const name = NAMES[kind].first;
     return failure(
       'off-wall',
       `${name} ${id} would stand beyond wall ${wall}: some of it must be within the wall’s ends.`,

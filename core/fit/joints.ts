@@ -1,10 +1,12 @@
 // Boards and their joints: slivers, scarfs in sight, cuts beyond the saw, copes that could not be had, circles in the
 // order of putting up, boards longer than any stock. Lengths in ticks, angles in degrees.
 
-import type { ProfileId } from '../plan/schema.ts';
+import { lookup } from '../plan/maps.ts';
+import type { Plan, ProfileId } from '../plan/schema.ts';
 import { longestStock } from '../trim/index.ts';
 import type { LineTrim, Piece, PieceEnd, Stretch } from '../trim/types.ts';
 import { formatLength, formatSaw } from '../units/index.ts';
+import type { Ticks } from '../units/ticks.ts';
 import { partedOf, placeIn, placeParts, type RoomContext } from './context.ts';
 import {
   capital,
@@ -67,6 +69,7 @@ export function scarfFindings(context: RoomContext): Finding[] {
       const need = first.wholeNeed;
       const longest = longestStock(plan, stretch.profileId, stretch.profile);
       const avoidable = longest !== undefined && whole(need) <= longest - settings.endTrim;
+      const few = avoidable ? fewThatReach(plan, stretch, whole(need) + settings.endTrim) : null;
       const placed = placeParts(stretch, parts);
       for (let i = 1; i < placed.length; i += 1) {
         const here = placed[i]!;
@@ -76,7 +79,7 @@ export function scarfFindings(context: RoomContext): Finding[] {
         if (!avoidable && !near) continue;
         const ids = [placed[i - 1]!.piece.id, here.piece.id];
         const why = [
-          ...(avoidable ? [`one ${sayLength(plan, longest)} board would reach`] : []),
+          ...(avoidable ? [reachWords(plan, longest, few)] : []),
           ...(near
             ? [`it lies ${sayLength(plan, toEnd)} from an end, nearer than ${sayLength(plan, SCARF_CLEAR)}`]
             : []),
@@ -87,7 +90,9 @@ export function scarfFindings(context: RoomContext): Finding[] {
             figures: { fromEndMm: mm(toEnd), wholeMm: mm(need) },
             message: `The scarf between ${listed(ids)} could be better placed: ${listed(why)}.`,
             remedies: [
-              ...(avoidable ? ['Cut the stretch from one board.'] : []),
+              ...(avoidable
+                ? [few === null ? 'Cut the stretch from one board.' : 'Get one such board more.']
+                : []),
               ...(near ? ['Move the scarf over a stud farther from the end.'] : []),
             ],
           }),
@@ -96,6 +101,23 @@ export function scarfFindings(context: RoomContext): Finding[] {
     }
   }
   return found;
+}
+
+/** How many boards there are that would reach, where more of them cannot be bought; null where they can. */
+function fewThatReach(plan: Plan, { profile, profileId }: Stretch, length: Ticks): number | null {
+  const reach = profile.stock.filter((each) => each.length >= length);
+  if (reach.some(({ onHand }) => onHand === undefined)) return null;
+  const kept = (lookup(plan.stockOnHand, profileId) ?? []).filter((each) => each.length >= length);
+  return (
+    reach.reduce((sum, { onHand = 0 }) => sum + onHand, 0) + kept.reduce((sum, { count }) => sum + count, 0)
+  );
+}
+
+/** What one board could do, and that such boards are few: one may be left for this stretch or none. */
+function reachWords(plan: Plan, longest: Ticks, few: number | null): string {
+  const board = `one ${sayLength(plan, longest)} board would reach`;
+  if (few === null) return board;
+  return `${board}, but there ${few === 1 ? 'is only 1 that long' : `are only ${few} that long`}`;
 }
 
 /** Where an end stands, said and as a key: both boards of a corner share one. */

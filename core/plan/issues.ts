@@ -4,7 +4,7 @@
 import type { z } from 'zod';
 import { type JsonPath, quoted } from './scan.ts';
 import { PlanSchema } from './schema.ts';
-import { type Definition, definitionOf } from './shape.ts';
+import { definitionOf, schemaAt } from './shape.ts';
 
 /** What is wrong at a path. `what` is a clause without a full stop; `on` tells whether the key or the value is meant. */
 export interface Problem {
@@ -117,11 +117,6 @@ function alike(found: string, known: string[]): string[] {
 
 /** The keys that the schema knows in the record at a path; none where it is no record with fixed keys. */
 function keysAt(path: JsonPath): string[] {
-  let schema: z.core.$ZodType | undefined = PlanSchema;
-  for (const step of path) {
-    const def: Definition = definitionOf(schema);
-    schema = def.shape && Object.hasOwn(def.shape, step) ? def.shape[step] : (def.valueType ?? def.element);
-    if (schema === undefined) return [];
-  }
-  return Object.keys(definitionOf(schema).shape ?? {});
+  const schema = schemaAt(PlanSchema, path);
+  return schema === null ? [] : Object.keys(definitionOf(schema).shape ?? {});
 }

@@ -22,19 +22,34 @@ import {
 /** How far an opening may reach past its wall's end: both were rounded to ticks, on walls at any angle. */
 const OPENING_SLACK_TICKS = 2;
 
+/** How lengths and fields are called: as a file has them, or in the words of whoever works on the plan. */
+export interface ReferenceWords {
+  length(ticks: number): string;
+  field(name: string): string;
+  /** After the name of a length's field. */
+  readonly unit: string;
+}
+
+/** Millimetres, to a thousandth. */
+const FILE_WORDS: ReferenceWords = {
+  length: (ticks) => `${Math.round(mmFromTicks(ticks) * 1000) / 1000} mm`,
+  field: (name) => `"${name}"`,
+  unit: ' in millimetres',
+};
+
 /**
  * The first reference or limit that does not hold, or null. `since`: an earlier plan in which all held; what is the same
  * object in both, and names nothing that is not, is not looked at again.
  */
-export function referenceProblem(plan: Plan, since?: Plan): Problem | null {
-  for (const problem of problems(plan, since)) return problem;
+export function referenceProblem(plan: Plan, since?: Plan, words = FILE_WORDS): Problem | null {
+  for (const problem of problems(plan, since, words)) return problem;
   return null;
 }
 
-function* problems(plan: Plan, since: Plan | undefined): Generator<Problem> {
+function* problems(plan: Plan, since: Plan | undefined, words: ReferenceWords): Generator<Problem> {
   const sameProfiles = plan.profiles === since?.profiles;
   for (const [id, profile] of entriesOf(plan.profiles, since?.profiles)) {
-    yield* profileProblems(profile, ['profiles', id]);
+    yield* profileProblems(profile, ['profiles', id], words);
   }
   for (const [id] of entriesOf(plan.stockOnHand, sameProfiles ? since?.stockOnHand : undefined)) {
     if (!lookup(plan.profiles, id)) yield missing(['stockOnHand', id], 'key', 'profile', id);
@@ -57,7 +72,7 @@ function* problems(plan: Plan, since: Plan | undefined): Generator<Problem> {
       );
     }
     levelIds.set(level.id, index);
-    yield* levelProblems(plan, level, path, sameProfiles ? before(level.id) : undefined);
+    yield* levelProblems(plan, level, path, sameProfiles ? before(level.id) : undefined, words);
     if (!sameNumbers) yield* numberProblems(level, path, numbers);
   }
 }
@@ -99,9 +114,13 @@ function hasSameNumbers(before: Level['corners'] | undefined, after: Level['corn
 }
 
 /** Each kind of moulding needs the sizes that its lengths and checks are reckoned from. */
-function* profileProblems(profile: Profile, path: JsonPath): Generator<Problem> {
+function* profileProblems(
+  profile: Profile,
+  path: JsonPath,
+  { field, unit }: ReferenceWords,
+): Generator<Problem> {
   if (profile.kind === 'casing') {
-    if (profile.width === undefined) yield at(path, 'a casing needs its "width" in millimetres');
+    if (profile.width === undefined) yield at(path, `a casing needs its ${field('width')}${unit}`);
   } else if (profile.kind === 'crown') {
     const bySpring =
       profile.springAngle !== undefined &&
@@ -110,18 +129,27 @@ function* profileProblems(profile: Profile, path: JsonPath): Generator<Problem> 
     if (!bySpring && !bySize) {
       yield at(
         path,
-        'a crown needs "projection" and "drop", or "springAngle" and one of "height", "projection", "drop"',
+        `a crown needs ${field('projection')} and ${field('drop')}, or ${field('springAngle')} and one of ${field('height')}, ${field('projection')}, ${field('drop')}`,
       );
     }
   } else if (profile.height === undefined) {
-    yield at(path, 'this kind of moulding needs its "height" in millimetres');
+    yield at(path, `this kind of moulding needs its ${field('height')}${unit}`);
   }
 }
 
-/** Each piece is cut from one board. */
+/** Each piece is cut from one board; what a board's pieces were is said of its own, once. */
 function* heldProblems(boards: readonly HeldBoard[], path: JsonPath): Generator<Problem> {
   const seen = new Map<string, JsonPath>();
-  for (const [index, { pieces }] of boards.entries()) {
+  for (const [index, { pieces, was = [] }] of boards.entries()) {
+    const untold = new Set(pieces);
+    for (const [place, { piece }] of was.entries()) {
+      if (!untold.delete(piece)) {
+        yield at(
+          [...path, index, 'was', place, 'piece'],
+          `the piece ${quoted(piece)} is not one of this board, or is told of twice`,
+        );
+      }
+    }
     for (const [place, piece] of pieces.entries()) {
       const here = [...path, index, 'pieces', place];
       const earlier = seen.get(piece);
@@ -142,6 +170,7 @@ function* levelProblems(
   level: Level,
   path: JsonPath,
   was: Level | undefined,
+  words: ReferenceWords,
 ): Generator<Problem> {
   const touched = was && touchedWalls(was, level);
   const isTouched = (wall: WallId): boolean => touched?.has(wall) !== false;
@@ -158,7 +187,7 @@ function* levelProblems(
     if (length === null) {
       yield missing([...here, 'wall'], 'value', 'wall', opening.wall);
     } else if (opening.at + opening.width > length + OPENING_SLACK_TICKS) {
-      const figures = `it ends ${mm(opening.at + opening.width)} mm along a wall of ${mm(length)} mm`;
+      const figures = `it ends ${words.length(opening.at + opening.width)} along a wall of ${words.length(length)}`;
       yield at(
         [...here, 'at'],
         `the opening does not lie inside its wall ${quoted(opening.wall)}: ${figures}`,
@@ -170,10 +199,10 @@ function* levelProblems(
     }
   }
   for (const [id, builtIn] of entriesOf(level.builtIns, was?.builtIns, (each) => isTouched(each.wall))) {
-    yield* standingProblems(level, builtIn, [...path, 'builtIns', id]);
+    yield* standingProblems(level, builtIn, [...path, 'builtIns', id], words);
   }
   for (const [id, mark] of entriesOf(level.marks, was?.marks, (each) => isTouched(each.wall))) {
-    yield* standingProblems(level, mark, [...path, 'marks', id]);
+    yield* standingProblems(level, mark, [...path, 'marks', id], words);
   }
   const openings = new Set<string>(was && changedKeys(was.openings, level.openings));
   for (const [id, room] of entriesOf(level.rooms, was?.rooms, ({ entry }) => openings.has(entry ?? ''))) {
@@ -189,12 +218,17 @@ function* levelProblems(
 }
 
 /** What stands on a wall's face, from a bottom to a top. */
-function* standingProblems(level: Level, record: BuiltIn | Mark, path: JsonPath): Generator<Problem> {
+function* standingProblems(
+  level: Level,
+  record: BuiltIn | Mark,
+  path: JsonPath,
+  words: ReferenceWords,
+): Generator<Problem> {
   if (!lookup(level.walls, record.wall)) yield missing([...path, 'wall'], 'value', 'wall', record.wall);
   if (record.top < record.bottom) {
     yield at(
       [...path, 'top'],
-      `the top, ${mm(record.top)} mm, lies below the bottom, ${mm(record.bottom)} mm`,
+      `the top, ${words.length(record.top)}, lies below the bottom, ${words.length(record.bottom)}`,
     );
   }
 }
@@ -245,11 +279,6 @@ function wallLength(level: Level, id: string): number | null {
   const from = lookup(level.nodes, wall?.from);
   const to = lookup(level.nodes, wall?.to);
   return from && to ? Math.hypot(to[0] - from[0], to[1] - from[1]) : null;
-}
-
-/** Millimetres for a message, to a thousandth. */
-function mm(ticks: number): string {
-  return String(Math.round(mmFromTicks(ticks) * 1000) / 1000);
 }
 
 function at(path: JsonPath, what: string): Problem {

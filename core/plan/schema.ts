@@ -275,20 +275,38 @@ const cutName = z
     'the name of a piece as the report has it, such as "7A" or "o1.left.head"',
   );
 
-/** Where a stretch is joined: the corner its wall starts at, its line, its stops, and its joints, ascending, from one end. */
-const HeldJointSchema = z.strictObject({
+/** A stretch by what edits elsewhere leave alone: the corner its wall starts at (0: one without a number), its line, its stops. */
+const stretchName = {
   corner: cornerNumber.min(0),
   line: z.enum(LINES),
   stretch: z.string().max(200),
+};
+
+/** Where a stretch is joined: its joints, ascending, from one end. */
+const HeldJointSchema = z.strictObject({
+  ...stretchName,
   from: z.enum(['left', 'right']),
   at: z.array(positive).min(1).max(200),
 });
 
-/** A stock board that stays as it is: its length, whether it is one on hand, what is cut from it, joints of these. */
+const partCount = z.number().int().min(1).max(1000);
+
+/** Which part of a stretch a piece is, from the left, counted from 1, and of how many. */
+const StretchPartSchema = z.strictObject({ ...stretchName, part: partCount, parts: partCount });
+
+/** A piece as it was when its board was held: what it took of the board, and, where it is no part of a casing, of which stretch it is. */
+const HeldPieceSchema = z.strictObject({
+  piece: cutName,
+  length: positive,
+  of: opt(StretchPartSchema),
+});
+
+/** A stock board that stays as it is: its length, whether it is one on hand, what is cut from it, what that was, joints of it. */
 const HeldBoardSchema = z.strictObject({
   length: positive,
   onHand: z.boolean(),
   pieces: z.array(cutName).min(1).max(10_000),
+  was: opt(z.array(HeldPieceSchema).max(10_000)),
   joints: opt(z.array(HeldJointSchema).max(10_000)),
 });
 
@@ -323,6 +341,8 @@ export type CornerRecord = z.output<typeof CornerSchema>;
 export type FaceRecord = z.output<typeof FaceSchema>;
 export type HeldBoard = z.output<typeof HeldBoardSchema>;
 export type HeldJoint = z.output<typeof HeldJointSchema>;
+export type HeldPiece = z.output<typeof HeldPieceSchema>;
+export type StretchPart = z.output<typeof StretchPartSchema>;
 export type TrimChoice = z.output<typeof TrimSchema>;
 export type FaceSurface = z.output<typeof FaceSurfaceSchema>;
 export type Side = z.output<typeof SideSchema>;

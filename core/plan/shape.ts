@@ -4,6 +4,7 @@
 // twice. Knows the inside of schemas; what an issue means in words is issues.ts. RULES: PL4.
 
 import type { z } from 'zod';
+import type { JsonPath } from './scan.ts';
 
 /** Pieces with up to this many values are given to the schema library whole: it finds some six issues a value at most. */
 const PIECE = 2_000;
@@ -31,6 +32,17 @@ function unwrapped(schema: z.core.$ZodType): z.core.$ZodType {
 /** The definition of a schema without wrappers. */
 export function definitionOf(schema: z.core.$ZodType): Definition {
   return unwrapped(schema)._zod.def as Definition;
+}
+
+/** The schema at a path of a document, wrappers and all; null where it knows none there. */
+export function schemaAt(root: z.core.$ZodType, path: JsonPath): z.core.$ZodType | null {
+  let schema: z.core.$ZodType | undefined = root;
+  for (const step of path) {
+    const def: Definition = definitionOf(schema);
+    schema = def.shape && Object.hasOwn(def.shape, step) ? def.shape[step] : (def.valueType ?? def.element);
+    if (schema === undefined) return null;
+  }
+  return schema;
 }
 
 /** Reads a document of any size. The value is what `schema.parse` gives; an issue need not be the one it gives first. */

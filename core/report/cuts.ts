@@ -18,7 +18,7 @@ import { ticksFromMm } from '../units/ticks.ts';
 import { derive } from './derive.ts';
 import { reportMm, round6 } from './rounding.ts';
 import type { Report } from './schema.ts';
-import { leastKnown, leastWords } from './stock.ts';
+import { costWords, orderSums, sumWords } from './stock.ts';
 import type { Solved } from './types.ts';
 
 export interface CutsAlternative {
@@ -46,8 +46,8 @@ export interface Cuts {
   readonly alternatives: readonly { readonly profile: string; readonly rows: readonly CutsAlternative[] }[];
 }
 
-/** A row of the table is a comparison, not what is cut: a part of the usual work. */
-const ROW_WORK = 0.05;
+/** A row of the table is a comparison, not what is cut: enough once nothing can cost less. */
+const ROW_BUDGET: StockBudget = { costAlone: true };
 
 function withoutScarfs(plan: Plan): Plan {
   const profiles = Object.fromEntries(
@@ -89,7 +89,7 @@ export function plainCutsOf({ plan, report }: Solved): Cuts {
  * Boards, purchase and totals of a solved plan, and per profile the alternatives: as asked, one length alone (walls joined
  * for it where they must be), and no scarfs where that changes the pieces (RULES: ST11). The alternatives are solved here.
  */
-export function cutsOf(solved: Solved, solver: Solver, budget: StockBudget = { work: ROW_WORK }): Cuts {
+export function cutsOf(solved: Solved, solver: Solver, budget: StockBudget = ROW_BUDGET): Cuts {
   const { plan } = solved;
   const whole = derive(withoutScarfs(plan));
   const wholeOrders = orderOf(plan, whole.levels);
@@ -111,6 +111,28 @@ export function cutsOf(solved: Solved, solver: Solver, budget: StockBudget = { w
 
 const counted = (count: number, one: string): string => `${count} ${count === 1 ? one : `${one}s`}`;
 
+/** What is to be said of a row beside its figures: scarfs more or fewer, what is left out, and whether it is the least. */
+export function alternativeRemarks({ moreScarfs, unplaced, proved }: CutsAlternative): string[] {
+  const scarfs = `${counted(Math.abs(moreScarfs), 'scarf')} ${moreScarfs > 0 ? 'more' : 'fewer'}`;
+  return [
+    ...(moreScarfs === 0 ? [] : [scarfs]),
+    ...(unplaced > 0 ? [`${counted(unplaced, 'piece')} not placed`] : proved ? [] : ['not proved least']),
+  ];
+}
+
+/** Why a row can cost less than the order; nothing where none does. */
+export function tableRemarks(rows: readonly CutsAlternative[]): string[] {
+  const asked = rows.find(({ kind }) => kind === 'asked');
+  const money = asked?.money ?? null;
+  const isCheaper = (row: CutsAlternative): boolean =>
+    money !== null && asked?.unplaced === 0 && row.money !== null && row.unplaced === 0 && row.money < money;
+  return rows.some((row) => isCheaper(row) && row.moreScarfs > 0)
+    ? [
+        'A wall that the longest stock holds in one piece is not joined to save money; bought so, it is joined.',
+      ]
+    : [];
+}
+
 /** The same as lines for a terminal, lengths in the plan's units. Ends with a line break. */
 export function cutsToText(plan: Plan, cuts: Cuts): string {
   const { roundIn, roundMm } = settingsOf(plan);
@@ -120,10 +142,9 @@ export function cutsToText(plan: Plan, cuts: Cuts): string {
   const lines: string[] = [cuts.title];
   for (const stock of cuts.stock) {
     const inUnits = (value: number): string => (stock.by === 'money' ? money(value) : length(value));
-    const sure = stock.proved ? 'proved' : 'not proved';
     lines.push(
       '',
-      `${lookup(plan.profiles, stock.profile)?.name ?? stock.profile} (${stock.profile}): ${leastWords(stock)} ${leastKnown(stock) ? inUnits(stock.bound) : 'not known'}, this ${inUnits(stock.cost)}, ${sure}`,
+      `${lookup(plan.profiles, stock.profile)?.name ?? stock.profile} (${stock.profile}): ${costWords(stock, inUnits)}`,
     );
     for (const board of stock.boards) {
       const marks = `${board.onHand ? ', on hand' : ''}${board.held ? ', held' : ''}`;
@@ -144,20 +165,20 @@ export function cutsToText(plan: Plan, cuts: Cuts): string {
     const rows = cuts.alternatives.find((each) => each.profile === stock.profile)?.rows ?? [];
     for (const each of rows.filter((one) => one.kind !== 'asked')) {
       const name = each.onlyMm === null ? each.name : `only ${length(each.onlyMm)}`;
-      const more = each.moreScarfs > 0 ? `, ${counted(each.moreScarfs, 'scarf')} more` : '';
-      const short = each.unplaced > 0 ? `, ${counted(each.unplaced, 'piece')} not placed` : '';
-      lines.push(
-        `  ${name}: ${money(each.money)}, ${counted(each.boards, 'board')}, waste ${length(each.wasteMm)}${more}${short}`,
-      );
+      const said = [
+        money(each.money),
+        counted(each.boards, 'board'),
+        `waste ${length(each.wasteMm)}`,
+        ...alternativeRemarks(each),
+      ];
+      lines.push(`  ${name}: ${said.join(', ')}`);
     }
+    lines.push(...tableRemarks(rows).map((remark) => `  ${remark}`));
   }
   if (cuts.notHeld.length > 0) lines.push('', ...cuts.notHeld.map((message) => `NOT HELD: ${message}`));
-  const { money: sum, spareMoney, unpricedBoards } = cuts.totals;
-  if (typeof sum === 'number') {
-    const unpriced =
-      unpricedBoards === 0 ? '' : `, ${counted(Number(unpricedBoards), 'board')} without a price`;
-    lines.push('', `All boards: ${money(sum)}${unpriced}; spare ${money(Number(spareMoney))}`);
-  }
+  const sums = orderSums(cuts.purchase);
+  if (cuts.stock.length > 0)
+    lines.push('', `All boards: ${sumWords(sums.boards)}; for spare: ${sumWords(sums.spare)}`);
   if (cuts.stock.length === 0) lines.push('', 'No profile in use has a stock list.');
   return `${lines.join('\n')}\n`;
 }

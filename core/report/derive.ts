@@ -13,14 +13,20 @@ import {
 } from '../fit/index.ts';
 import type { Finding, Solver } from '../fit/types.ts';
 import type { Level, Plan } from '../plan/schema.ts';
-import { heldFindings, planBoards, type StockBudget, stockPlanFindings } from '../stock/index.ts';
+import {
+  heldFindings,
+  type PlannedBoards,
+  planBoards,
+  type StockBudget,
+  stockPlanFindings,
+} from '../stock/index.ts';
 import { casingsOf, trimRoom } from '../trim/index.ts';
 import type { Splits } from '../trim/types.ts';
 import { walkLevel } from '../walk/index.ts';
 import { buildReport, levelReport } from './build.ts';
 import { rejoined } from './rejoin.ts';
 import { sameSurroundings } from './surroundings.ts';
-import type { Derived, DerivedLevel, Solved, SolverFound } from './types.ts';
+import type { Derived, DerivedLevel, Solved, SolvedParts, SolverFound } from './types.ts';
 
 const NO_SPLITS: Splits = {};
 
@@ -65,31 +71,59 @@ export function derive(plan: Plan, previous?: Derived, splits: Splits = NO_SPLIT
 /**
  * Adds what the solver decides: where long stretches are joined, the boards of every profile that has a stock list, the
  * scribes of every run with floor readings, and their findings. Levels and `splits` of the result are as the boards want
- * them; splits that `derived` has already stand. `budget` limits the work on boards and is told how it goes.
+ * them; splits that `derived` has already stand. `budget` limits the work on boards and is told how it goes; `soFar` is
+ * told what there is each time boards got better, whole enough to be shown and printed.
  */
-export function solve(derived: Derived, solver: Solver, budget: StockBudget = {}): Solved {
-  const { splits, stock, loosened } = planBoards(
-    derived.plan,
-    derived.levels,
-    derived.splits,
+export function solve(
+  derived: Derived,
+  solver: Solver,
+  budget: StockBudget = {},
+  soFar?: (found: SolvedParts) => void,
+): Solved {
+  let scribed: Scribed | null = null;
+  const found = ({ splits, stock, loosened }: PlannedBoards): { ready: Derived; parts: SolvedParts } => {
+    if (scribed?.ready.splits !== splits) scribed = scribedAt(derived, splits, solver);
+    const { ready, scribes, findings } = scribed;
+    const { plan, levels } = ready;
+    const solverFindings = [
+      ...findings,
+      ...stockPlanFindings(plan, levels, stock, [...ready.findings, ...findings]),
+      ...heldFindings(plan, levels, loosened),
+    ];
+    return { ready, parts: { scribes, stock, solverFindings, splits } };
+  };
+  const { plan, levels, splits } = derived;
+  const planned = planBoards(
+    plan,
+    levels,
+    splits,
     solver,
     budget,
+    soFar && ((boards) => soFar(found(boards).parts)),
   );
+  const { ready, parts } = found(planned);
+  const { splits: _, ...solverFound } = parts;
+  return solvedOn(ready, solverFound, derived);
+}
+
+/** A plan joined as its boards want it, with the scribes of its runs and what is wrong with these. */
+interface Scribed extends Pick<SolverFound, 'scribes'> {
+  readonly ready: Derived;
+  readonly findings: readonly Finding[];
+}
+
+function scribedAt(derived: Derived, splits: Splits, solver: Solver): Scribed {
   const ready = rejoined(derived, splits);
-  const { plan, levels } = ready;
-  const byLevel = levels.map((level) => {
+  const { plan } = ready;
+  const byLevel = ready.levels.map((level) => {
     const scribes = scribeRuns(plan, level.walk, level.trims).flatMap((run) => solveScribe(run, solver));
     return { scribes, findings: scribeFindings(plan, level, scribes) };
   });
-  const scribes = byLevel.flatMap((level) => level.scribes);
-  const ofScribes = byLevel.flatMap((level) => level.findings);
-  const said = [...ready.findings, ...ofScribes];
-  const solverFindings = [
-    ...ofScribes,
-    ...stockPlanFindings(plan, levels, stock, said),
-    ...heldFindings(plan, levels, loosened),
-  ];
-  return solvedOn(ready, { scribes, stock, solverFindings }, derived);
+  return {
+    ready,
+    scribes: byLevel.flatMap((level) => level.scribes),
+    findings: byLevel.flatMap((level) => level.findings),
+  };
 }
 
 /** What a solver found, put on the plan joined as it wants it. `derived`: the same as it was before. */

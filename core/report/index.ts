@@ -1,9 +1,9 @@
-export { type Cuts, cutsOf, cutsToText, plainCutsOf } from './cuts.ts';
+export { alternativeRemarks, type Cuts, cutsOf, cutsToText, plainCutsOf, tableRemarks } from './cuts.ts';
 export { derive, solve, solvedOn } from './derive.ts';
 export { reportJsonSchemaText, reportToJson } from './json.ts';
 export { rejoined, rejoining } from './rejoin.ts';
 export { type Report, ReportSchema } from './schema.ts';
 export { atOnce } from './steps.ts';
-export { leastKnown, leastWords } from './stock.ts';
+export { costWords, knownSum, orderSums, sumWords } from './stock.ts';
 export { reportToText } from './text.ts';
-export type { Derived, DerivedLevel, Solved, SolverFound } from './types.ts';
+export type { Derived, DerivedLevel, Solved, SolvedParts, SolverFound } from './types.ts';

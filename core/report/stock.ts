@@ -36,14 +36,31 @@ export function reportStock(plans: readonly StockPlan[]): Report['stock'] {
   });
 }
 
-/** What the bound of a profile's boards is: with boards held, the others are laid around these (RULES: ST13). */
-export function leastWords({ boards }: Report['stock'][number]): string {
-  return boards.some((board) => board.held) ? 'least possible around the boards held' : 'least possible';
+/** Whether a bound was found: a first layout has none (RULES: ST7). */
+function leastKnown({ bound, cost }: Report['stock'][number]): boolean {
+  return bound > 0 || cost <= 0;
 }
 
-/** Whether a bound was found: a first layout has none, nor have boards whose long lengths run out (RULES: ST7, ST12). */
-export function leastKnown({ bound, cost }: Report['stock'][number]): boolean {
-  return bound > 0 || cost <= 0;
+/**
+ * What a profile's boards cost beside the least they can cost: `least possible 214.60, this 214.60, proved`, or by how much
+ * they could be cheaper at most. With boards held, the others are laid around these (RULES: ST7, ST13). Where pieces are left
+ * out no least is said: it would be that of fewer pieces (RULES: ST6). `say`: an amount, in money or a length bought.
+ */
+export function costWords(stock: Report['stock'][number], say: (amount: number) => string): string {
+  const { boards, bound, cost, proved, unplaced } = stock;
+  const own = `this ${say(cost)}`;
+  if (unplaced.length > 0) {
+    const left = unplaced.length === 1 ? '1 piece' : `${unplaced.length} pieces`;
+    const sure = proved ? 'fewer cannot be left out' : 'whether fewer could be left out is not known';
+    return `${own}, without ${left} that no board holds; ${sure}`;
+  }
+  const least = boards.some((board) => board.held)
+    ? 'least possible around the boards held'
+    : 'least possible';
+  if (!leastKnown(stock)) return `${least} not known, ${own}, not proved`;
+  if (proved) return `${least} ${say(bound)}, ${own}, proved`;
+  const gap = cost - bound;
+  return `${least} ${say(bound)}, ${own}, not proved: at most ${say(gap)} (${((100 * gap) / cost).toFixed(1)} %) could be saved`;
 }
 
 function reportLine(line: PurchaseLine): Report['purchase'][number] {
@@ -58,7 +75,33 @@ function reportLine(line: PurchaseLine): Report['purchase'][number] {
   };
 }
 
-/** The order list, and its totals in money: boards, spare apart, and how many boards have no price. */
+/** The sums of an order's lines, and for spare of those that have any; null where a price is not known. */
+export function orderSums(purchase: Report['purchase']): Record<'boards' | 'spare', (number | null)[]> {
+  return {
+    boards: purchase.map(({ sum }) => sum),
+    spare: purchase.filter(({ spare }) => spare > 0).map(({ spareSum }) => spareSum),
+  };
+}
+
+/** What the lines whose price is known come to; null where none is. */
+export function knownSum(sums: readonly (number | null)[]): number | null {
+  const known = sums.filter((each) => each !== null);
+  return known.length === 0 && sums.length > 0 ? null : known.reduce((all, each) => all + each, 0);
+}
+
+/**
+ * What lines come to, in words that are the same wherever an order is printed: `812.40`, or where prices are not known
+ * `known so far 812.40; 3 of 9 lines have no price`, or `no price is known`. No currency [SH36].
+ */
+export function sumWords(sums: readonly (number | null)[]): string {
+  const known = knownSum(sums);
+  if (known === null) return 'no price is known';
+  const without = sums.filter((each) => each === null).length;
+  if (without === 0) return known.toFixed(2);
+  return `known so far ${known.toFixed(2)}; ${without} of ${sums.length} lines ${without === 1 ? 'has' : 'have'} no price`;
+}
+
+/** The order list, and its totals in money: boards, spare apart, and how many lines and boards have no price. */
 export function reportPurchase(plans: readonly StockPlan[]): {
   purchase: Report['purchase'];
   totals: Report['totals'];
@@ -70,6 +113,11 @@ export function reportPurchase(plans: readonly StockPlan[]): {
     totals:
       plans.length === 0
         ? {}
-        : { money: money(sums.money), spareMoney: money(sums.spare), unpricedBoards: sums.unpriced },
+        : {
+            money: money(sums.money),
+            spareMoney: money(sums.spare),
+            unpricedLines: lines.filter(({ price }) => price === null).length,
+            unpricedBoards: sums.unpriced,
+          },
   };
 }

@@ -56,5 +56,10 @@ export interface SolverFound {
   readonly solverFindings: readonly Finding[];
 }
 
+/** The same, with the joints that it is for: what of a solved plan cannot be derived again. */
+export interface SolvedParts extends SolverFound {
+  readonly splits: Splits;
+}
+
 /** After the solver: the same with scribes and boards, and its report whole. */
 export interface Solved extends Derived, SolverFound {}

@@ -8,7 +8,7 @@ export const INKS: Readonly<Record<Ink, string>> = {
   graphite: '#57514a',
   ink: '#23252b',
   pencil: '#b1281c',
-  faint: '#a79f94',
+  faint: '#878076',
   paper: '#ffffff',
   wash: '#ebe5db',
   washPencil: '#f8e4de',

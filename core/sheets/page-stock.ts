@@ -1,15 +1,16 @@
 // What to buy and how each stock length is cut: the order list with prices, then every board drawn to scale with its pieces
 // in the order of cutting, what is left of it, and the off-cuts worth keeping. Points; figures from the report [SH24, SH36].
 
+import { capital } from '../fit/say.ts';
 import { lookup } from '../plan/maps.ts';
 import type { ProfileId } from '../plan/schema.ts';
 import { settingsOf } from '../plan/settings.ts';
 import type { Report } from '../report/schema.ts';
-import { leastKnown } from '../report/stock.ts';
+import { costWords, knownSum, orderSums, sumWords } from '../report/stock.ts';
 import { HUNDREDTHS } from '../stock/index.ts';
 import { type CutThing, cutOutline, cutThings, laidThings } from './cut-things.ts';
 import type { Block } from './flow.ts';
-import type { Item, Sheet } from './items.ts';
+import type { FontName, Item, Sheet } from './items.ts';
 import { CAP_EM, corners, lineHeight, middleBaseline, patch, rule, THIN, text, wrapText } from './kit.ts';
 import { layPages, type PageKit } from './page-layout.ts';
 import { placeNames, profileName, profileSize, type RoomOnPaper } from './page-names.ts';
@@ -68,12 +69,16 @@ function orderTable(kit: PageKit): Block[] {
       line.spare === 0 ? words('–') : price(line.spareSum),
     ],
   }));
-  const sums = purchase.map((line) => line.sum);
-  const spares = purchase.map((line) => (line.spare === 0 ? 0 : line.spareSum));
-  const total = (all: readonly (number | null)[]) =>
-    all.some((each) => each === null)
-      ? 'not all prices known'
-      : money(all.reduce<number>((sum, each) => sum + each!, 0));
+  const sums = orderSums(purchase);
+  const isKnown = (all: readonly (number | null)[]): boolean => !all.includes(null);
+  const total = (all: readonly (number | null)[], font: FontName, role: string): CellPart[] => {
+    const known = knownSum(all);
+    if (known === null) return [...words('–', { role })];
+    return [
+      ...words(money(known), { font, role }),
+      ...(isKnown(all) ? [] : words('known so far', { size: sizes.small, ink: 'graphite' })),
+    ];
+  };
   if (rows.length > 0)
     rows.push({
       kind: 'cells',
@@ -82,9 +87,9 @@ function orderTable(kit: PageKit): Block[] {
         [],
         words(`${purchase.reduce((sum, line) => sum + line.count, 0)}`, { font: 'bold' }),
         [],
-        words(total(sums), { font: 'bold', role: 'order-total' }),
+        total(sums.boards, 'bold', 'order-total'),
         words(`${purchase.reduce((sum, line) => sum + line.spare, 0)}`),
-        words(total(spares)),
+        total(sums.spare, 'regular', 'spare-total'),
       ],
     });
   const onHand = stock.reduce((sum, each) => sum + each.boards.filter((board) => board.onHand).length, 0);
@@ -104,6 +109,8 @@ function orderTable(kit: PageKit): Block[] {
   });
   const without = noStock(kit);
   const said = [
+    ...(isKnown(sums.boards) ? [] : [`Total: ${sumWords(sums.boards)}.`]),
+    ...(isKnown(sums.spare) ? [] : [`For spare: ${sumWords(sums.spare)}.`]),
     ...(onHand > 0
       ? [`${counted(onHand, 'board')} on hand ${onHand === 1 ? 'is' : 'are'} used as well and not ordered.`]
       : []),
@@ -172,9 +179,12 @@ function boardsOf(kit: PageKit, stock: Stock, cuts: ReadonlyMap<string, Cut>): B
     };
   });
   const size = profile ? `${profileSize(figures, profile)}. ` : '';
+  const least = costWords(stock, (amount) =>
+    stock.by === 'money' ? money(amount) : unbroken(figures.length(amount)),
+  );
   const blocks = table(measure, sizes, width, {
     title: profileName(kit.solved, stock.profile),
-    note: `${size}${sumWords(kit, stock)}. ${provedWords(kit, stock)}`,
+    note: `${size}${boardsWords(kit, stock)}. ${capital(least)}.`,
     columns: [
       { title: 'board', grow: 1 },
       { title: 'cut from it', width: picture },
@@ -205,24 +215,13 @@ function boardsOf(kit: PageKit, stock: Stock, cuts: ReadonlyMap<string, Cut>): B
 }
 
 /** `9 boards, 209.40, waste 8' 4"`: what they cost where that is money, and all of them that no piece needs. */
-function sumWords(kit: PageKit, stock: Stock): string {
+function boardsWords(kit: PageKit, stock: Stock): string {
   const waste = stock.boards.reduce((sum, board) => sum + board.lengthMm - board.piecesMm, 0);
   return [
     counted(stock.boards.length, 'board'),
     ...(stock.by === 'money' ? [money(stock.cost)] : []),
     `waste ${unbroken(kit.figures.length(waste))}`,
   ].join(', ');
-}
-
-function provedWords(kit: PageKit, stock: Stock): string {
-  const what = stock.by === 'money' ? 'cheaper' : 'shorter';
-  const held = stock.boards.some((board) => board.held);
-  const which = held ? 'the others around those held' : 'them';
-  if (stock.proved) return `There is no ${what} way to cut ${which}.`;
-  if (!leastKnown(stock)) return `Whether there is a ${what} way to cut ${which} is not known.`;
-  const most = stock.cost - stock.bound;
-  const by = stock.by === 'money' ? money(most) : kit.figures.length(most);
-  return `If there is a ${what} way to cut ${which}, it saves at most ${by}.`;
 }
 
 /** A board to scale along its length, its pieces in it, and their names with lengths below in the same order. */

@@ -110,7 +110,11 @@ export function looseScale(
 /** Steps that a bar may count in, with what its last figure says. */
 const STEPS: Readonly<Record<Units, readonly { ticks: number; shown: number; unit: string }[]>> = {
   imperial: [
-    { ticks: TICKS_PER_INCH, shown: 1, unit: 'in' },
+    ...[1 / 128, 1 / 64, 1 / 32, 1 / 16, 1 / 8, 1 / 4, 1 / 2, 1].map((shown) => ({
+      ticks: shown * TICKS_PER_INCH,
+      shown,
+      unit: 'in',
+    })),
     { ticks: 3 * TICKS_PER_INCH, shown: 3, unit: 'in' },
     { ticks: 6 * TICKS_PER_INCH, shown: 6, unit: 'in' },
     ...[1, 2, 4, 5, 10, 20, 50, 100, 200, 500, 1000].map((shown) => ({
@@ -120,7 +124,11 @@ const STEPS: Readonly<Record<Units, readonly { ticks: number; shown: number; uni
     })),
   ],
   metric: [
-    ...[10, 20, 50, 100, 200].map((shown) => ({ ticks: shown * TICKS_PER_MM, shown, unit: 'mm' })),
+    ...[0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200].map((shown) => ({
+      ticks: shown * TICKS_PER_MM,
+      shown,
+      unit: 'mm',
+    })),
     ...[0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500].map((shown) => ({
       ticks: shown * 1000 * TICKS_PER_MM,
       shown,
@@ -141,7 +149,8 @@ export function scaleBar(
 ): { readonly items: Item[]; readonly height: number; readonly width: number } {
   const perTick = pointsPerTick(spec.ratio);
   const size = 7.5;
-  const lastFigure = (step: { shown: number; unit: string }) => `${figure(CELLS * step.shown)} ${step.unit}`;
+  const lastFigure = (step: { shown: number; unit: string }) =>
+    `${figure(CELLS * step.shown, step.unit)} ${step.unit}`;
   const reach = (step: { ticks: number; shown: number; unit: string }) =>
     CELLS * step.ticks * perTick + measure.width(lastFigure(step), 'regular', size);
   const steps = STEPS[spec.units];
@@ -161,7 +170,7 @@ export function scaleBar(
   const base = y + BAR_HEIGHT + 3 + size * 0.75;
   for (let k = 0; k <= CELLS; k++) {
     const last = k === CELLS;
-    const words = last ? lastFigure(step) : figure(k * step.shown);
+    const words = last ? lastFigure(step) : figure(k * step.shown, step.unit);
     // Only 0, the middle and the end are named where the cells are narrow.
     if (!last && k % 2 === 1 && cell < 22) continue;
     items.push(
@@ -171,7 +180,9 @@ export function scaleBar(
       text(measure, {
         text: words,
         at: [
-          last ? x + k * cell - measure.width(figure(k * step.shown), 'regular', size) / 2 : x + k * cell,
+          last
+            ? x + k * cell - measure.width(figure(k * step.shown, step.unit), 'regular', size) / 2
+            : x + k * cell,
           base,
         ],
         size,
@@ -184,6 +195,11 @@ export function scaleBar(
   return { items, height: base - y, width: reach(step) };
 }
 
-function figure(value: number): string {
-  return String(Math.round(value * 100) / 100);
+/** Parts of an inch as fractions, of the rest as decimals. */
+function figure(value: number, unit: string): string {
+  if (unit !== 'in' || Number.isInteger(value)) return String(Math.round(value * 100) / 100);
+  const whole = Math.floor(value);
+  let [top, over] = [(value - whole) * 128, 128];
+  while (top % 2 === 0) [top, over] = [top / 2, over / 2];
+  return `${whole === 0 ? '' : `${whole} `}${top}⁄${over}`;
 }

@@ -47,11 +47,11 @@ export function nearTargets(query: SnapQuery): Near {
     .filter((item) => wanted === 'both' || item.of === (wanted === 'faces' ? 'face' : 'centre'))
     .filter((item) => !isMoved(item));
   const candidates: Candidate[] = [];
-  const offer = (kind: SnapKind, item: SnapItem, key: string, words: string, place: Point) => {
+  const offer = (kind: SnapKind, item: SnapItem | null, key: string, words: string, place: Point) => {
     const offPx = distance(at, place) * pixelsPerTick;
     if (offPx > LET_GO_PX || !isShown(place, query.view)) return;
-    const node = item.shape === 'point' ? item.node : null;
-    const wall = item.shape === 'line' ? item.wall : null;
+    const node = item?.shape === 'point' ? item.node : null;
+    const wall = item?.shape === 'line' ? item.wall : null;
     candidates.push({ kind, key, words, node, wall, at: whole(place), offPx, catchable: true, lines: [] });
   };
   const lines: LineItem[] = [];
@@ -68,6 +68,8 @@ export function nearTargets(query: SnapQuery): Near {
     // Beyond an end it is that end: so the line does not vanish under a pointer beside its end.
     offer('on', item, item.key, `on ${item.words}`, nearestOn(item, at));
   }
+  for (const [i, { at: place, words, closes }] of (query.drawn ?? []).entries())
+    if (closes) offer('end', null, `drawn:${i}`, words, place);
   return { candidates, lines, looked: found.length };
 }
 

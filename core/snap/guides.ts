@@ -1,6 +1,6 @@
 // Guide lines near a pointer: level and upright lines through nodes touched lately, walls carried on, angle steps from the
-// gesture's start, lines parallel and square to a reference. Ticks, x right, y down; angles clockwise as seen from +x.
-// RULES: SN6, SN7.
+// gesture's start, lines parallel and square to a reference, and through what the gesture has put down. Ticks, x right, y
+// down; angles clockwise as seen from +x. RULES: SN6, SN7, SN13.
 
 import type { Point } from '../graph/index.ts';
 import { cross, distance, dot, lengthOf, minus, unit } from '../graph/index.ts';
@@ -29,7 +29,12 @@ interface Guides {
 
 /** All guides that pass within the distance at which they are let go. */
 export function nearGuides(query: SnapQuery): Guides {
-  const all = [...recentGuides(query), ...stepGuides(query), ...referenceGuides(query)];
+  const all = [
+    ...recentGuides(query),
+    ...drawnGuides(query),
+    ...stepGuides(query),
+    ...referenceGuides(query),
+  ];
   const guides = all.filter(({ offPx }) => offPx <= LET_GO_PX);
   return { guides, looked: all.length };
 }
@@ -77,6 +82,14 @@ function recentGuides(query: SnapQuery): Guide[] {
     }
   }
   return guides;
+}
+
+/** Level and upright lines through what the gesture has put down. RULES: SN13. */
+function drawnGuides(query: SnapQuery): Guide[] {
+  return (query.drawn ?? []).flatMap(({ at, words }, i) => [
+    guide(query, `drawn-up:${i}`, `in line with ${words}`, at, [0, 1]),
+    guide(query, `drawn-across:${i}`, `in line with ${words}`, at, [1, 0]),
+  ]);
 }
 
 /** The angle from one direction to another, either way along it, degrees 0 to 90. */

@@ -1,5 +1,5 @@
 // What a pointer asks and what it is told. Positions in ticks, x right, y down; tolerances are pixels on the screen, so
-// that they feel the same at every zoom. RULES: SN1 to SN12.
+// that they feel the same at every zoom. RULES: SN1 to SN13.
 
 import type { Point } from '../graph/index.ts';
 import type { NodeId, WallId } from '../plan/schema.ts';
@@ -23,6 +23,8 @@ export interface SnapQuery {
   /** Angle steps from the start, degrees; 15 where not given, 0 for none. */
   readonly angleStepDeg?: number;
   readonly references?: readonly Reference[];
+  /** What the gesture has put down so far, apart from where it stands now. RULES: SN13. */
+  readonly drawn?: readonly DrawnPoint[];
   /** Nodes touched lately, the latest last: guides run from these only. */
   readonly recent?: readonly NodeId[];
   /** Which lines of the walls are targets; both where not given. */
@@ -34,6 +36,14 @@ export interface SnapQuery {
   readonly inverted?: boolean;
   /** How often the user asked for the next candidate in this gesture. */
   readonly cycle?: number;
+}
+
+/** A point of the gesture itself, not of the plan yet. */
+export interface DrawnPoint {
+  readonly at: Point;
+  readonly words: string;
+  /** It may be caught as an end point: a chain closes there. */
+  readonly closes: boolean;
 }
 
 export interface SnapTarget {

@@ -49,14 +49,28 @@ function rowOf(
   };
 }
 
-/** The same pieces joined anew for boards of one length, where that can be asked; null where it cannot. */
+/** Part of the work on a row that is no price for the same job: pieces are left out of it. */
+const LITTLE_WORK = 0.05;
+
+function hasTooLong({ items, lengths, endTrim }: StockOrder): boolean {
+  const room = Math.max(0, ...lengths.map((each) => each.length)) - endTrim;
+  return items.some((item) => item.need > room);
+}
+
+/** Fewer pieces left out, then fewer scarfs, then cheaper (or less bought), then fewer boards. */
+function isBetter(a: Alternative, b: Alternative): boolean {
+  const cost = a.money === null || b.money === null ? a.bought - b.bought : a.money - b.money;
+  return (a.unplaced - b.unplaced || a.moreScarfs - b.moreScarfs || cost || a.boards - b.boards) < 0;
+}
+
+/** The same stretches joined anew for boards of one length; null where none of them is joined. */
 export type JoinedFor = (only: Ticks) => StockPlan | null;
 
 /**
  * The table of alternatives of one order [ST11]: `asked` as it was solved, then each length alone (without limit; boards on
  * hand and boards held stay), shortest first, then `others` in the order given; of these, boards stay held that need no
- * joint. Where a length alone leaves pieces out as they are, `joinedFor` is asked. A row in which pieces stay unplaced says
- * how many.
+ * joint. `joinedFor` is asked for each length alone, and the better stays. A row in which pieces stay unplaced says how
+ * many.
  */
 export function alternatives(
   asked: StockPlan,
@@ -72,21 +86,27 @@ export function alternatives(
   // Each scarf makes two pieces of one.
   const scarfsIn = (other: StockOrder): number => other.items.length - order.items.length;
   const lengths = [...new Set(bought.map((each) => each.length))].sort((a, b) => a - b);
+  const onlyOf = (only: Ticks): Alternative => {
+    const anew = joinedFor(only);
+    const joined = anew && rowOf('only', '', only, anew, scarfsIn(anew.order));
+    const lengths = rest.lengths
+      .filter((each) => each.onHand || (each.length === only && each.limit !== 0))
+      .map((each) => (each.onHand ? each : { ...each, limit: null }));
+    // What is too long for these boards as it is joined now would be laid only to be left out.
+    if (joined?.unplaced === 0 && hasTooLong({ ...rest, lengths })) return joined;
+    const cut = cutStock({ ...rest, lengths }, solver, budget);
+    const asNow = rowOf('only', '', only, { ...cut, boards: [...held.boards, ...cut.boards] });
+    // Proved for joints as they are now says nothing of joints elsewhere.
+    if (joined) return isBetter(asNow, joined) ? { ...asNow, proved: false } : joined;
+    return asNow;
+  };
   return [
     rowOf('asked', 'as asked', null, asked),
-    ...(lengths.length < 2 ? [] : lengths).map((only) => {
-      const lengths = rest.lengths
-        .filter((each) => each.onHand || (each.length === only && each.limit !== 0))
-        .map((each) => (each.onHand ? each : { ...each, limit: null }));
-      const cut = cutStock({ ...rest, lengths }, solver, budget);
-      const anew = cut.unplaced.length === 0 ? null : joinedFor(only);
-      return anew !== null && anew.unplaced.length < cut.unplaced.length
-        ? rowOf('only', '', only, anew, scarfsIn(anew.order))
-        : rowOf('only', '', only, { ...cut, boards: [...held.boards, ...cut.boards] });
-    }),
+    ...(lengths.length < 2 ? [] : lengths).map(onlyOf),
     ...others.map((other) => {
       const whole = order.held?.filter((board) => board.joints === undefined) ?? [];
-      const cut = cutStock({ ...other.order, held: whole }, solver, budget);
+      const effort = hasTooLong(other.order) ? { ...budget, work: LITTLE_WORK } : budget;
+      const cut = cutStock({ ...other.order, held: whole }, solver, effort);
       return rowOf('other', other.name, null, cut, scarfsIn(other.order));
     }),
   ];

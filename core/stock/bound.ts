@@ -128,7 +128,7 @@ interface Priced {
 }
 
 /** What all pieces are worth: those that are sure, and of each choice the option worth least. */
-function worthOf({ sure, choices }: Problem, values: readonly number[]): number {
+export function worthOf({ sure, choices }: Problem, values: readonly number[]): number {
   let worth = values.reduce((sum, value, i) => sum + value * sure[i]!, 0);
   for (const options of choices) {
     worth += Math.min(...options.map((option) => option.reduce((sum, kind) => sum + values[kind]!, 0)));

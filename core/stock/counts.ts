@@ -4,7 +4,7 @@
 // Costs are the problem's own. Knows nothing of single pieces.
 
 import type { LinearProgram, Solver } from '../fit/types.ts';
-import { lowerBound, type Worths } from './bound.ts';
+import { lowerBound, type Worths, worthOf } from './bound.ts';
 import { bestFilling, worthTable } from './knapsack.ts';
 import { alwaysPlaced, type Pattern, type Problem } from './problem.ts';
 
@@ -38,12 +38,12 @@ function rowOf(problem: Problem, values: readonly number[]): CountRow {
   const table = worthTable(kinds, values, Math.max(...supplies.map((each) => each.room)));
   return {
     most: supplies.map((each) => bestFilling(table, counts, each.room, 0, SEARCH).most),
-    least: values.reduce((sum, value, kind) => sum + value * counts[kind]!, 0),
+    least: worthOf(problem, values),
   };
 }
 
-/** What holds of length, of the number of pieces and of the worths at hand. */
-export function firstRows(problem: Problem, worths: Worths): CountRow[] {
+/** What holds of length and of the number of pieces. */
+export function plainRows(problem: Problem): CountRow[] {
   const { kinds } = problem;
   return [
     rowOf(
@@ -54,11 +54,15 @@ export function firstRows(problem: Problem, worths: Worths): CountRow[] {
       problem,
       kinds.map(() => 1),
     ),
-    rowOf(
-      problem,
-      worths.values.map((value) => Math.floor(value)),
-    ),
   ];
+}
+
+/** What holds of pieces worth so much. */
+export function worthRow(problem: Problem, { values }: Worths): CountRow {
+  return rowOf(
+    problem,
+    values.map((value) => Math.floor(value)),
+  );
 }
 
 /**
@@ -152,10 +156,7 @@ export function leastCounts(
     });
     seen = patterns;
     if (bound < 1) return { found: next, cost, seen };
-    const row = rowOf(
-      problem,
-      worths.values.map((value) => Math.floor(value)),
-    );
+    const row = worthRow(problem, worths);
     const met = next.counts.reduce((sum, count, s) => sum + count * row.most[s]!, 0);
     if (met >= row.least) return { found: next, cost, seen };
     rows.push(row);

@@ -19,42 +19,56 @@ const GATHER = 3_000_000;
 export function cutStock(order: StockOrder, solver: Solver, budget: StockBudget = {}): StockPlan {
   const { boards: held, rest, loosened } = takeHeld(order);
   const problem = problemOf(rest);
-  const work = budget.work ?? 1;
+  const { work = 1, costAlone = false } = budget;
   const heldCost = costOfBoards(problem.by, held);
-  const tell: Tell = ({ answer, bound }, step) =>
-    budget.tell?.({
+  /** `patterns`: the answer's boards, however its pieces are shared among them. */
+  const planOf = ({ answer, bound: least }: Found, patterns: readonly Pattern[]): StockPlan => {
+    const { boards, missed } = boardsOf(rest, problem, patterns);
+    // What is missed costs more than all boards: a bound below that says nothing of the boards.
+    const missing = missed.length * problem.miss;
+    const cost = bought(problem, patterns);
+    const sure = least >= missing;
+    const bound = sure ? Math.min(cost, leastUnits(problem, least - missing) * problem.unit) : 0;
+    const unplaced = new Set([...problem.tooLong, ...missed]);
+    return {
+      order,
+      by: problem.by,
+      cost: heldCost + cost,
+      // What is held is no bound of the others: where theirs is not known, none is.
+      bound: bound === 0 && cost > 0 ? 0 : heldCost + bound,
+      proved: sure && bound === cost,
+      fewestProved: least >= answer.cost && problem.tie > 1,
+      boards: held.length === 0 ? boards : inListOrder(order, [...held, ...boards]),
+      unplaced: order.items.filter((item) => unplaced.has(item)).map((item) => item.id),
+      loosened,
+    };
+  };
+  let handed: Found | null = null;
+  const handOver = (found: Found): void => {
+    const isNews = !handed || found.answer.cost < handed.answer.cost || found.bound > handed.bound;
+    if (!isNews) return;
+    handed = found;
+    budget.found?.(planOf(found, found.answer.boards));
+  };
+  const tell: Tell = (found, step) => {
+    if (budget.found && step !== 'start') handOver(found);
+    const go = budget.tell?.({
       profileId: order.profileId,
       step,
-      cost: heldCost + bought(problem, answer.boards),
-      bound: step === 'start' ? null : heldCost + leastUnits(problem, bound) * problem.unit,
-    }) !== 'stop';
+      cost: heldCost + bought(problem, found.answer.boards),
+      bound: step === 'start' ? null : heldCost + leastUnits(problem, found.bound) * problem.unit,
+    });
+    return go !== 'stop';
+  };
   const found: Found =
     problem.pieces === 0
       ? { answer: answerOf(problem, []), bound: 0 }
-      : searchBoards(problem, solver, work, tell);
+      : searchBoards(problem, solver, work, tell, { costAlone });
   mustHold(problem, found.answer);
   tell(found, 'settle');
-  const settled = gathered(problem, found.answer, GATHER * work);
+  const settled = costAlone ? found.answer.boards : gathered(problem, found.answer, GATHER * work);
   mustHold(problem, answerOf(problem, settled));
-  const { boards, missed } = boardsOf(rest, problem, settled);
-  // What is missed costs more than all boards: a bound below that says nothing of the boards.
-  const missing = missed.length * problem.miss;
-  const cost = bought(problem, settled);
-  const sure = found.bound >= missing;
-  const bound = sure ? Math.min(cost, leastUnits(problem, found.bound - missing) * problem.unit) : 0;
-  const unplaced = new Set([...problem.tooLong, ...missed]);
-  return {
-    order,
-    by: problem.by,
-    cost: heldCost + cost,
-    // What is held is no bound of the others: where theirs is not known, none is.
-    bound: bound === 0 && cost > 0 ? 0 : heldCost + bound,
-    proved: sure && bound === cost,
-    fewestProved: found.bound >= found.answer.cost && problem.tie > 1,
-    boards: held.length === 0 ? boards : inListOrder(order, [...held, ...boards]),
-    unplaced: order.items.filter((item) => unplaced.has(item)).map((item) => item.id),
-    loosened,
-  };
+  return planOf(found, settled);
 }
 
 /** What boards cost, in the unit of the plan's cost. */

@@ -6,12 +6,16 @@ import { sortedEntries } from '../plan/maps.ts';
 import type { HeldBoard, HeldJoint, Plan, ProfileId } from '../plan/schema.ts';
 import { settingsOf } from '../plan/settings.ts';
 import { longestStock } from '../trim/scarfs.ts';
-import { type Piece, type RoomTrim, type Splits, type Stretch, stretchKey } from '../trim/types.ts';
+import { type Piece, type RoomTrim, type Splits, stretchKey } from '../trim/types.ts';
 import { roundHalfAway, type Ticks } from '../units/ticks.ts';
 import { takeHeld } from './held.ts';
-import { needOf, orderOf, type TrimmedLevel } from './order.ts';
+import { isStocked, needOf, orderOf, type TrimmedLevel } from './order.ts';
+import { nameKey, type StretchName, stretchName } from './stretch-name.ts';
 import { joinedParts, jointsOf, piecesIn, trimmedAnew } from './stretches.ts';
-import type { CutBoard, Loosened, StockOrder } from './types.ts';
+import type { CutBoard, Loosened, LooseWhy, StockOrder } from './types.ts';
+
+/** What the joints of other held boards may have brought about, the surest first. */
+const JOINTS_CAN: Partial<Record<LooseWhy['is'], number>> = { joint: 1, other: 2, changed: 2 };
 
 /** The boards held, with the levels joined as they want it. */
 export interface Holding {
@@ -35,9 +39,10 @@ export function holdBoards(plan: Plan, levels: readonly TrimmedLevel[], given: S
     const laid = joinedAsHeld(plan, levels, given, [...boards.values()].flat());
     const loose = looseIn(plan, laid.levels, boards);
     if (loose.length === 0) return { ...laid, boards, loosened: [...loosened.values()] };
-    // Joints of what is loosened are free again, for other boards too: what is only joined wrong is looked at again.
-    const surely = loose.filter(({ why }) => why.is !== 'joint');
-    for (const each of surely.length > 0 ? surely : loose) loosened.set(each.board, each);
+    // Joints of what is loosened are free again, for other boards too: what joints alone can have done is looked at again.
+    const hangsOnJoints = (each: Loosened): number => JOINTS_CAN[each.why.is] ?? 0;
+    const least = Math.min(...loose.map(hangsOnJoints));
+    for (const each of loose.filter((one) => hangsOnJoints(one) === least)) loosened.set(each.board, each);
   }
 }
 
@@ -47,13 +52,14 @@ export function withHeld(order: StockOrder, boards: Holding['boards']): StockOrd
   return held === undefined || held.length === 0 ? order : { ...order, held };
 }
 
-/** A board as it was cut, to be held: its pieces, and the joints of those that are parts of a longer stretch. */
+/** A board as it was cut, to be held: its pieces, what they are, and the joints of those that are parts of a longer stretch. */
 export function heldBoardOf(levels: readonly TrimmedLevel[], { length, onHand, items }: CutBoard): HeldBoard {
   const pieces = items.map((item) => item.id);
+  const was = items.map(({ id, need, of }) => ({ piece: id, length: need, ...(of && { of }) }));
   const joints = joinedStretches(levels)
     .filter((joined) => joined.pieces.some((piece) => pieces.includes(piece.id)))
     .map((joined) => heldJoint(joined, pieces));
-  return { length, onHand, pieces, ...(joints.length === 0 ? {} : { joints }) };
+  return { length, onHand, pieces, was, ...(joints.length === 0 ? {} : { joints }) };
 }
 
 /** Joints are kept from the end that the held piece is at, so that it stays as long when the wall is measured anew. */
@@ -78,7 +84,7 @@ function looseIn(plan: Plan, levels: readonly TrimmedLevel[], boards: Holding['b
     const order = orders.find((each) => each.profileId === profileId);
     const loose = order
       ? takeHeld({ ...order, held }).loosened
-      : held.map((board): Loosened => ({ profileId, board, why: { is: 'gone', pieces: board.pieces } }));
+      : held.map((board): Loosened => ({ profileId, board, why: whyNoOrder(plan, profileId, board) }));
     const byBoard = new Map(loose.map((each) => [each.board, each]));
     return held.flatMap((board): Loosened[] => {
       const found = byBoard.get(board);
@@ -86,6 +92,11 @@ function looseIn(plan: Plan, levels: readonly TrimmedLevel[], boards: Holding['b
       return [{ profileId, board, why: { is: 'joint' } }];
     });
   });
+}
+
+/** Why there is no order to hold a board of. */
+function whyNoOrder(plan: Plan, profileId: ProfileId, { pieces }: HeldBoard): LooseWhy {
+  return isStocked(plan, profileId) ? { is: 'gone', pieces } : { is: 'no-stock' };
 }
 
 /** The levels with stretches joined as the boards held have it, the first of two that differ; where a part would fit no board, as before. */
@@ -122,7 +133,7 @@ function rejoinedAt(
   const rooms = new Set<RoomTrim>();
   for (const trim of levels.flatMap((level) => level.trims)) {
     for (const stretch of trim.lines.flatMap((line) => line.stretches)) {
-      const joint = wanted.get(nameKey(nameOf(trim, stretch)));
+      const joint = wanted.get(nameKey(stretchName(trim, stretch)));
       if (joint === undefined) continue;
       own.set(stretchKey(trim.room, stretch), fromEnd(joint.at, joint.from, stretch.L));
       rooms.add(trim);
@@ -134,8 +145,6 @@ function rejoinedAt(
     levels: trimmedAnew(plan, levels, splits, (trim) => rooms.has(trim)),
   };
 }
-
-type StretchName = Pick<HeldJoint, 'corner' | 'line' | 'stretch'>;
 
 interface JoinedStretch {
   readonly name: StretchName;
@@ -151,19 +160,10 @@ function joinedStretches(levels: readonly TrimmedLevel[]): JoinedStretch[] {
     .flatMap((level) => level.trims)
     .flatMap((trim) =>
       [...joinedParts(piecesIn(trim))].map(([stretch, pieces]): JoinedStretch => {
-        return { name: nameOf(trim, stretch), at: jointsOf(pieces), pieces, length: stretch.L };
+        return { name: stretchName(trim, stretch), at: jointsOf(pieces), pieces, length: stretch.L };
       }),
     );
 }
-
-/** A stretch by the number of the corner its wall starts at, as its boards are named [LN40]; a corner without one is 0. */
-function nameOf({ room }: RoomTrim, { segment, line, key }: Stretch): StretchName {
-  const corners = room.loops[segment.loop]!.corners;
-  const left = corners[(segment.index + corners.length - 1) % corners.length]!;
-  return { corner: left.number ?? 0, line, stretch: key };
-}
-
-const nameKey = ({ corner, line, stretch }: StretchName): string => `${corner}|${line}|${stretch}`;
 
 function isAsHeld(joined: JoinedStretch | undefined, joint: HeldJoint | undefined): boolean {
   if (joined === undefined || joint === undefined) return false;

@@ -1,10 +1,17 @@
-// Boards the user holds as they are, taken out of an order before the rest is laid [ST13]. What can no longer be held is
-// handed back with the reason, never dropped in silence. Which joints stay is held-joints.ts. Ticks.
+// Boards the user holds as they are, taken out of an order before the rest is laid [ST13]. A board knows its pieces by more than
+// their letters, which move. What can no longer be held is handed back with the reason, never dropped in silence. Which
+// joints stay is held-joints.ts. Ticks.
 
-import type { HeldBoard } from '../plan/schema.ts';
+import type { HeldBoard, HeldPiece } from '../plan/schema.ts';
+import type { Ticks } from '../units/ticks.ts';
 import { leastOf } from './problem.ts';
 import { boardOf } from './settle.ts';
-import type { CutBoard, Loosened, LooseWhy, StockItem, StockOrder } from './types.ts';
+import { nameKey, samePart } from './stretch-name.ts';
+import type { CutBoard, Loosened, LooseWhy, OtherPiece, StockItem, StockOrder } from './types.ts';
+
+/** What differs by no more is cut the same: 1/64 in, the finest step that lengths are printed in. */
+const SAME_CUT: Ticks = 127;
+const sameCut = (a: Ticks, b: Ticks): boolean => Math.abs(a - b) <= SAME_CUT;
 
 export interface Held {
   readonly boards: readonly CutBoard[];
@@ -27,12 +34,9 @@ export function takeHeld(order: StockOrder): Held {
       length === board.length && onHand === board.onHand;
     const at = order.lengths.findIndex((each, i) => isAlike(each) && limits[i] !== 0);
     const items = board.pieces.flatMap((id) => free.get(id) ?? []);
-    const why = whyLoose(
-      order,
-      board,
-      items,
-      at >= 0 ? 'had' : order.lengths.some(isAlike) ? 'used' : 'none',
-    );
+    const why =
+      whyOthers(order, board, free) ??
+      whyNoRoom(order, board, items, at >= 0 ? 'had' : order.lengths.some(isAlike) ? 'used' : 'none');
     if (why !== null) {
       loosened.push({ profileId, board, why });
       continue;
@@ -52,22 +56,68 @@ export function takeHeld(order: StockOrder): Held {
   return { boards, rest, loosened };
 }
 
-/** `stock`: whether a board like it can be had, all are used, or there is none of that length. */
-function whyLoose(
+/** Why the pieces that have the names held are not those that were held; null where they are. */
+function whyOthers(
+  order: StockOrder,
+  { pieces, was = [] }: HeldBoard,
+  free: ReadonlyMap<string, StockItem>,
+): LooseWhy | null {
+  const known = new Map(was.map((each) => [each.piece, each]));
+  const others = pieces.flatMap((piece) => otherPiece(order, known.get(piece), free.get(piece)) ?? []);
+  if (others.length > 0) return { is: 'other', pieces: others };
+  const gone = pieces.filter((piece) => !free.has(piece));
+  if (gone.length > 0 || new Set(pieces).size < pieces.length) return { is: 'gone', pieces: gone };
+  const changed = was.flatMap(({ piece, length }) => {
+    const now = free.get(piece)!.need;
+    return sameCut(now, length) ? [] : [{ piece, was: length, now }];
+  });
+  return changed.length > 0 ? { is: 'changed', pieces: changed } : null;
+}
+
+/** What has the name of a held piece now, where that is another piece; null where it is the same, gone, or nothing is known. */
+function otherPiece(
+  { items }: StockOrder,
+  was: HeldPiece | undefined,
+  item: StockItem | undefined,
+): OtherPiece | null {
+  if (was?.of === undefined || samePart(was.of, item?.of)) return null;
+  const now = items.find(({ of, need }) => samePart(of, was.of) && sameCut(need, was.length));
+  if (item === undefined && now === undefined) return null;
+  const sameStretch = item?.of !== undefined && nameKey(item.of) === nameKey(was.of);
+  return {
+    piece: was.piece,
+    now: now?.id ?? null,
+    parts: sameStretch && item.of.parts !== was.of.parts ? { now: item.of.parts, was: was.of.parts } : null,
+  };
+}
+
+/** Why a board of its length does not hold its pieces. `stock`: whether one can be had, all are used, or there is none. */
+function whyNoRoom(
   order: StockOrder,
   board: HeldBoard,
   items: readonly StockItem[],
   stock: 'had' | 'used' | 'none',
 ): LooseWhy | null {
-  const found = new Set(items.map((item) => item.id));
-  const gone = board.pieces.filter((id) => !found.has(id));
-  if (gone.length > 0 || found.size !== items.length || items.length === 0)
-    return { is: 'gone', pieces: gone };
   if (stock !== 'had') return { is: stock === 'used' ? 'used-up' : 'no-length' };
   const room = board.length - order.endTrim;
   const widest = Math.max(...items.map((item) => item.kerf));
   const takes = items.reduce((sum, item) => sum + item.need + item.kerf, -widest);
   return takes > room ? { is: 'too-long', takes, room } : null;
+}
+
+/** Whether a record holds this board as it is cut: its length, its pieces and, where it knows them, what these are. */
+export function holdsBoard({ length, onHand, pieces, was = [] }: HeldBoard, board: CutBoard): boolean {
+  const items = new Map(board.items.map((item) => [item.id, item]));
+  return (
+    board.length === length &&
+    board.onHand === onHand &&
+    items.size === pieces.length &&
+    pieces.every((piece) => items.has(piece)) &&
+    was.every((each) => {
+      const item = items.get(each.piece)!;
+      return samePart(each.of, item.of) && sameCut(each.length, item.need);
+    })
+  );
 }
 
 /** Boards as they are listed: those on hand first, then longest first, then least left; what is alike stays as it is. */

@@ -3,6 +3,7 @@
 export { type Alternative, alternatives } from './alternatives.ts';
 export { cutStock } from './cut.ts';
 export { heldFindings, stockPlanFindings } from './findings.ts';
+export { holdsBoard } from './held.ts';
 export { heldBoardOf } from './held-joints.ts';
 export { joinedForLength } from './only-length.ts';
 export { casingPartId, HUNDREDTHS, kerfCharge, needOf, orderOf, type TrimmedLevel } from './order.ts';

@@ -8,11 +8,11 @@ import type { Ticks } from '../units/ticks.ts';
 import { costOfBoards, cutStock } from './cut.ts';
 import { takeHeld } from './held.ts';
 import { jointBound, jointPicks } from './joint.ts';
-import { keepsRules, type Layout, levelsAt, ordersOf, piecesOf } from './layout.ts';
-import { type LongStretch, leastCut, longStretches } from './long.ts';
+import { keepsRules, type Layout, levelsAt, ordersOf } from './layout.ts';
+import { type LongStretch, longStretches } from './long.ts';
 import type { TrimmedLevel } from './order.ts';
-import { type Cells, optionsOf } from './places.ts';
-import type { Cut } from './problem.ts';
+import { type Cells, optionsOf, roomsOf } from './places.ts';
+import { withLeastNeeds, without } from './sure.ts';
 import type { StockBudget, StockOrder, StockPlan } from './types.ts';
 
 /**
@@ -37,14 +37,15 @@ export interface Joined {
   readonly splits: Splits;
 }
 
-/** The same boards beside a bound that holds for every way of joining. */
+/** The same boards beside a bound that holds for every way of joining; of pieces that are left out it tells nothing. */
 export function withBound(stock: StockPlan, bound: number): StockPlan {
   const least = Math.min(stock.cost, bound);
-  return { ...stock, bound: least, proved: least === stock.cost, fewestProved: false };
+  const proved = least === stock.cost && stock.unplaced.length === 0;
+  return { ...stock, bound: least, proved, fewestProved: false };
 }
 
 /** Fewer boards let loose, fewer pieces left out, then cheaper, then fewer boards. */
-function isBetter(a: StockPlan, b: StockPlan): boolean {
+export function isBetter(a: StockPlan, b: StockPlan): boolean {
   return (
     (a.loosened.length - b.loosened.length ||
       a.unplaced.length - b.unplaced.length ||
@@ -75,8 +76,8 @@ export function joinBoards(
   let bound = placed
     ? heldCost +
       jointBound(
-        withLeastNeeds(layout, sure, start, longs),
-        choices.map(({ cells }) => cells.options),
+        withLeastNeeds(plan, sure, start, longs),
+        choices.map(({ cells }) => cells),
         solver,
         plain.cost - heldCost,
         work,
@@ -97,9 +98,7 @@ export function joinBoards(
     ...Object.fromEntries(longs.map((long, i) => [long.key, cuts[i]!])),
   });
 
-  const rooms = [...new Set(plain.order.lengths.map((each) => each.length - plain.order.endTrim))]
-    .filter((room) => room > 0)
-    .sort((a, b) => b - a);
+  const rooms = roomsOf(plain.order);
   const others = [...new Map(sure.items.map((item) => [`${item.need} ${item.kerf}`, item])).values()];
   const tried = new Set<string>();
   let now: readonly LongStretch[] = longs;
@@ -196,35 +195,4 @@ function enough(budget: StockBudget, best: () => StockPlan): StockBudget {
       return bound !== null && best().unplaced.length === 0 && bound > best().cost ? 'stop' : 'go';
     },
   };
-}
-
-/** The order with each piece of rooms that are joined anew at the least it can need, whichever boards are worked there. */
-function withLeastNeeds(
-  { plan }: Layout,
-  order: StockOrder,
-  levels: readonly TrimmedLevel[],
-  longs: readonly LongStretch[],
-): StockOrder {
-  const least = new Map<string, Cut>();
-  for (const long of longs) {
-    for (const line of levels[long.level]!.trims[long.room]!.lines) {
-      for (const piece of line.runs.flatMap((run) => run.pieces)) least.set(piece.id, leastCut(plan, piece));
-    }
-  }
-  const items = order.items.map((item) => {
-    const own = least.get(item.id);
-    if (!own) return item;
-    return { ...item, need: Math.min(item.need, own.need), kerf: Math.min(item.kerf, own.kerf) };
-  });
-  return { ...order, items };
-}
-
-/** An order without the pieces of these stretches. */
-function without(
-  order: StockOrder,
-  levels: readonly TrimmedLevel[],
-  longs: readonly LongStretch[],
-): StockOrder {
-  const parts = new Set(piecesOf(levels, longs).map((piece) => piece.id));
-  return { ...order, items: order.items.filter((item) => !parts.has(item.id)) };
 }

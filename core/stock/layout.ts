@@ -4,6 +4,7 @@
 import type { Plan } from '../plan/schema.ts';
 import { settingsOf } from '../plan/settings.ts';
 import { type Piece, type Splits, stretchKey } from '../trim/types.ts';
+import type { Ticks } from '../units/ticks.ts';
 import { type Holding, withHeld } from './held-joints.ts';
 import type { LongStretch } from './long.ts';
 import { needOf, orderOf, type TrimmedLevel } from './order.ts';
@@ -17,6 +18,8 @@ export interface Layout {
   readonly longs: readonly LongStretch[];
   readonly given: Splits;
   readonly held: Holding['boards'];
+  /** Bought in this length alone, where that is asked; ticks. */
+  readonly only?: Ticks;
 }
 
 /** The levels with rooms trimmed anew in which a stretch is joined at `splits` and not as given. */
@@ -27,9 +30,33 @@ export function levelsAt({ plan, levels, longs, given }: Layout, splits: Splits)
   );
 }
 
+/** The levels with the rooms of these stretches trimmed anew at `splits`; all others stay the same objects. */
+export function joinedAt(
+  plan: Plan,
+  levels: readonly TrimmedLevel[],
+  splits: Splits,
+  keys: ReadonlySet<string>,
+): readonly TrimmedLevel[] {
+  if (keys.size === 0) return levels;
+  return trimmedAnew(plan, levels, splits, (trim) =>
+    piecesIn(trim).some(({ stretch }) => keys.has(stretchKey(trim.room, stretch))),
+  );
+}
+
 /** The orders of levels that were laid out, with the boards that are held of each. */
-export function ordersOf({ plan, held }: Layout, levels: readonly TrimmedLevel[]): StockOrder[] {
-  return orderOf(plan, levels).map((order) => withHeld(order, held));
+export function ordersOf(
+  { plan, held, only }: Pick<Layout, 'plan' | 'held' | 'only'>,
+  levels: readonly TrimmedLevel[],
+): StockOrder[] {
+  return orderOf(plan, levels).map((order) => {
+    const own = withHeld(order, held);
+    return only === undefined ? own : boughtAlone(own, only);
+  });
+}
+
+/** The order with boards bought of one length alone; what is on hand stays. */
+export function boughtAlone(order: StockOrder, only: Ticks): StockOrder {
+  return { ...order, lengths: order.lengths.filter((each) => each.onHand || each.length === only) };
 }
 
 /** The pieces of these stretches, wherever they are joined. */

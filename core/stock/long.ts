@@ -51,6 +51,8 @@ export interface LongStretch {
   readonly allows: (cuts: readonly Ticks[]) => boolean;
   /** The least that its parts can need while each joint lies between its `from` and its `to`. */
   readonly leastBetween: (cells: readonly Cell[]) => readonly Part[];
+  /** The least that all its parts and their cuts can take together, whichever places in these cells are chosen. */
+  readonly leastTogether: (cells: readonly Cell[]) => Ticks;
 }
 
 /** A joint's place, within bounds. */
@@ -142,11 +144,22 @@ export function longStretches(
   given: Splits,
   kept: ReadonlySet<string>,
 ): LongStretch[] {
+  return stretchesToJoin(plan, levels, given, kept, 2);
+}
+
+/** The same, of stretches that are in at least so many parts: of 1, those in one piece too. */
+export function stretchesToJoin(
+  plan: Plan,
+  levels: readonly JoinedLevel[],
+  given: Splits,
+  kept: ReadonlySet<string>,
+  leastParts: number,
+): LongStretch[] {
   const found: LongStretch[] = [];
   levels.forEach(({ trims }, level) => {
     trims.forEach((trim, room) => {
       for (const run of trim.lines.flatMap((line) => line.runs)) {
-        for (const pieces of joinedParts(run.pieces).values()) {
+        for (const pieces of joinedParts(run.pieces, leastParts).values()) {
           const one = longStretch(plan, trim, level, room, pieces);
           if (one && !Object.hasOwn(given, one.key) && !pieces.some((piece) => kept.has(piece.id))) {
             found.push(one);
@@ -198,7 +211,8 @@ function longStretch(
     if (studs !== null && !cuts.every((at) => studs.includes(at))) return false;
     return partsAt(cuts).every((part) => part.shorter >= settings.minScarfPiece && part.need <= longest);
   };
-  const leastBetween = (cells: readonly Cell[]): Part[] => {
+  /** What the ends of each part add at least, and what its cut takes at least. */
+  const leastEnds = (cells: readonly Cell[]) => {
     const low = withLaps([0, ...cells.map((cell) => cell[0]), stretch.L], stretch, trim.room);
     const high = withLaps([0, ...cells.map((cell) => cell[1]), stretch.L], stretch, trim.room);
     const joint = (i: number, side: 'left' | 'right') => {
@@ -207,28 +221,35 @@ function longStretch(
       return scarf[(side === 'left') === laps ? 'under' : 'laps'];
     };
     return low.map((_, i) => {
+      const [isFirst, isLast] = [i === 0, i === cells.length];
+      return {
+        left: isFirst ? leastOut(plan, pieces[0]!, first) : out(joint(i - 1, 'right')),
+        right: isLast ? leastOut(plan, pieces.at(-1)!, last) : out(joint(i, 'left')),
+        kerf: kerfOf(
+          isFirst ? leastSaw(first) : settings.scarfDeg,
+          isLast ? leastSaw(last) : settings.scarfDeg,
+        ),
+      };
+    });
+  };
+  const leastBetween = (cells: readonly Cell[]): Part[] =>
+    leastEnds(cells).map(({ left, right, kerf }, i) => {
       const from = i === 0 ? 0 : cells[i - 1]![1];
       const to = i === cells.length ? stretch.L : cells[i]![0];
-      const left = i === 0 ? first : joint(i - 1, 'right');
-      const right = i === cells.length ? last : joint(i, 'left');
       const length = Math.max(0, to - from);
-      const saw = [
-        i === 0 ? leastSaw(first) : settings.scarfDeg,
-        i === cells.length ? leastSaw(last) : settings.scarfDeg,
-      ];
       return {
-        need: Math.max(
-          needOf(settings.minScarfPiece),
-          needOf(
-            length +
-              (i === 0 ? leastOut(plan, pieces[0]!, first) : out(left)) +
-              (i === cells.length ? leastOut(plan, pieces.at(-1)!, last) : out(right)),
-          ) - 1,
-        ),
-        kerf: kerfOf(saw[0]!, saw[1]!),
+        need: Math.max(needOf(settings.minScarfPiece), needOf(length + left + right) - 1),
+        kerf,
         shorter: length,
       };
     });
+  const leastTogether = (cells: readonly Cell[]): Ticks => {
+    const ends = leastEnds(cells);
+    // A tick for each part: it is rounded on its own.
+    return ends.reduce(
+      (sum, { left, right, kerf }) => sum + left + right + kerf - 1,
+      needOf(stretch.L) - ends.length,
+    );
   };
   return {
     key: stretchKey(trim.room, stretch),
@@ -244,5 +265,6 @@ function longStretch(
     partsAt,
     allows,
     leastBetween,
+    leastTogether,
   };
 }

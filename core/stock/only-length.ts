@@ -4,10 +4,12 @@
 import type { Solver } from '../fit/types.ts';
 import { lookup, sortedEntries } from '../plan/maps.ts';
 import type { Plan, Profile, ProfileId } from '../plan/schema.ts';
-import { trimRoom } from '../trim/trim-room.ts';
+import { settingsOf } from '../plan/settings.ts';
+import type { Piece } from '../trim/types.ts';
 import type { Ticks } from '../units/ticks.ts';
-import type { TrimmedLevel } from './order.ts';
+import { needOf, type TrimmedLevel } from './order.ts';
 import { planBoards } from './plan-boards.ts';
+import { piecesIn, trimmedAnew } from './stretches.ts';
 import type { StockBudget, StockPlan } from './types.ts';
 
 /** The plan with stock of one profile alone, of one length without limit, and of other lengths as many as are held. */
@@ -25,10 +27,23 @@ function boughtOnly(plan: Plan, id: ProfileId, profile: Profile, only: Ticks): P
   const profiles = Object.fromEntries(
     sortedEntries(plan.profiles).map(([own, each]) => [own, { ...each, stock: own === id ? stock : [] }]),
   ) as Plan['profiles'];
-  return { ...plan, profiles };
+  return {
+    ...plan,
+    profiles,
+    stockOnHand: ofOne(plan.stockOnHand, id),
+    heldBoards: ofOne(plan.heldBoards, id),
+  };
 }
 
-/** The boards of a profile, its stretches joined anew for boards of one length; null where nothing of it is cut. */
+function ofOne<Each>(all: Readonly<Record<ProfileId, Each>>, id: ProfileId): Record<ProfileId, Each> {
+  const own = lookup(all, id);
+  return own === undefined ? {} : { [id]: own };
+}
+
+/**
+ * The boards of a profile, its stretches joined anew for boards of one length; null where none is joined now and all fit
+ * such boards whole.
+ */
 export function joinedForLength(
   plan: Plan,
   levels: readonly TrimmedLevel[],
@@ -39,11 +54,15 @@ export function joinedForLength(
 ): StockPlan | null {
   const profile = lookup(plan.profiles, id);
   if (profile === undefined) return null;
+  const room = only - settingsOf(plan).endTrim;
   const bought = boughtOnly(plan, id, profile, only);
-  const trimmed = levels.map((level) => ({
-    ...level,
-    trims: level.trims.map(({ room }) => trimRoom(bought, room, {})),
-  }));
+  const ownIn = (all: readonly TrimmedLevel[]): Piece[] =>
+    all.flatMap(({ trims }) => trims.flatMap(piecesIn)).filter((piece) => piece.profileId === id);
+  const trimmed = trimmedAnew(bought, levels, {}, (trim) =>
+    piecesIn(trim).some((piece) => piece.profileId === id),
+  );
+  const isOpen = ({ parts, overall, spring }: Piece): boolean => parts > 1 || needOf(overall + spring) > room;
+  if (![...ownIn(levels), ...ownIn(trimmed)].some(isOpen)) return null;
   const { stock } = planBoards(bought, trimmed, {}, solver, budget);
   return stock.find(({ order }) => order.profileId === id) ?? null;
 }

@@ -6,6 +6,7 @@ import type { Plan, Profile, ProfileId } from '../plan/schema.ts';
 import { settingsOf } from '../plan/settings.ts';
 import type { CasingSet, Piece, RoomTrim } from '../trim/types.ts';
 import { roundHalfAway, type Ticks } from '../units/ticks.ts';
+import { stretchPart } from './stretch-name.ts';
 import type { StockItem, StockLength, StockOrder } from './types.ts';
 
 /** Less than this is rounding, ticks: sines differ in the last bit between engines. */
@@ -44,8 +45,9 @@ function itemOf(id: string, length: number, kerf: Ticks, a: number, b: number): 
   return { id, need: needOf(length), kerf: kerfCharge(kerf, sawDeg[0]), sawDeg };
 }
 
-function pieceItem(piece: Piece, kerf: Ticks): StockItem {
-  return itemOf(piece.id, piece.overall + piece.spring, kerf, piece.left.sawDeg, piece.right.sawDeg);
+function pieceItem(trim: RoomTrim, piece: Piece, kerf: Ticks): StockItem {
+  const item = itemOf(piece.id, piece.overall + piece.spring, kerf, piece.left.sawDeg, piece.right.sawDeg);
+  return { ...item, of: stretchPart(trim, piece) };
 }
 
 /** A head and a sill are mitred at both ends; a leg at its top, and at its foot too where there is a sill [ST3]. */
@@ -75,8 +77,25 @@ function lengthsOf(plan: Plan, id: ProfileId, profile: Profile): StockLength[] {
   return [...kept, ...bought];
 }
 
+/** Whether two orders are of the same pieces, to the tick. */
+export function sameItems(a: StockOrder, b: StockOrder): boolean {
+  return (
+    a.items.length === b.items.length &&
+    a.items.every((item, i) => {
+      const other = b.items[i]!;
+      return item.id === other.id && item.need === other.need && item.kerf === other.kerf;
+    })
+  );
+}
+
+/** Whether a profile is reckoned: boards of it are listed or on hand [ST6]. */
+export function isStocked(plan: Plan, id: ProfileId): boolean {
+  const listed = lookup(plan.profiles, id)?.stock.length ?? 0;
+  return listed > 0 || (lookup(plan.stockOnHand, id) ?? []).some(({ count }) => count > 0);
+}
+
 /**
- * One order for each profile that is cut and has a stock list, in code-unit order of the profiles [ST1–ST5]. Levels need
+ * One order for each profile that is cut and has a stock list or boards on hand, in code-unit order of the profiles [ST1–ST5]. Levels need
  * only their trims and casings; nothing is decided here.
  */
 export function orderOf(plan: Plan, levels: readonly TrimmedLevel[]): StockOrder[] {
@@ -87,12 +106,12 @@ export function orderOf(plan: Plan, levels: readonly TrimmedLevel[]): StockOrder
     if (own) own.push(item);
     else items.set(profile, [item]);
   };
-  for (const level of levels) {
-    for (const run of level.trims.flatMap((trim) => trim.lines.flatMap((line) => line.runs))) {
+  for (const trim of levels.flatMap((level) => level.trims)) {
+    for (const run of trim.lines.flatMap((line) => line.runs)) {
       for (const piece of run.pieces) {
-        add(piece.profileId, pieceItem(piece, settings.kerf));
+        add(piece.profileId, pieceItem(trim, piece, settings.kerf));
         for (const back of run.returns) {
-          if (back.returnOf === piece.id) add(back.profileId, pieceItem(back, settings.kerf));
+          if (back.returnOf === piece.id) add(back.profileId, pieceItem(trim, back, settings.kerf));
         }
       }
     }
@@ -105,7 +124,7 @@ export function orderOf(plan: Plan, levels: readonly TrimmedLevel[]): StockOrder
     }
   }
   return sortedEntries(plan.profiles)
-    .filter(([id, profile]) => profile.stock.length > 0 && items.has(id))
+    .filter(([id]) => isStocked(plan, id) && items.has(id))
     .sort((a, b) => byCodeUnit(a[0], b[0]))
     .map(([id, profile]) => ({
       profileId: id,

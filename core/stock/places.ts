@@ -6,6 +6,7 @@ import type { Plan } from '../plan/schema.ts';
 import { TICKS_PER_INCH, TICKS_PER_MM, type Ticks } from '../units/ticks.ts';
 import type { Cell, LongStretch, Part } from './long.ts';
 import type { Cut } from './problem.ts';
+import type { StockOrder } from './types.ts';
 
 /** One way of joining a stretch. */
 export interface Option {
@@ -17,6 +18,8 @@ export interface Option {
 export interface Cells {
   readonly count: number;
   readonly options: readonly (readonly Part[])[];
+  /** What its parts and their cuts take together at least, in whichever of the cells it is joined. */
+  readonly together: Ticks;
   /** The options as places, where each cell is one; else null. */
   readonly exact: readonly Option[] | null;
   /** Then also every place that any choice at the corners could allow. */
@@ -94,25 +97,22 @@ export function cellsOf(long: LongStretch, least: Ticks, most: number): Cells | 
     const lists = rangesOf(long, joints, least, spare).map((range) => cellsIn(range, long.studs, each));
     if (lists.some((list) => list.length === 0)) continue;
     const all = tuples(lists, (a, b) => b[1] > a[0], most * LOOKED);
-    if (lists.flat().every(([from, to]) => from === to)) {
-      const places = all.map((cells) => cells.map(([at]) => at));
-      const exact = places
-        .filter((cuts) => long.allows(cuts))
-        .map((cuts): Option => ({ cuts, parts: long.partsAt(cuts) }));
-      if (exact.length > 0) {
-        const options = all
-          .map((cells) => long.leastBetween(cells))
-          .filter((parts) => parts.every((part) => part.need <= long.longest));
-        return { count, options, exact, all: places };
-      }
-      continue;
-    }
-    const options = all
-      .filter((cells) => mayHold(long, cells, least, spare))
-      .map((cells) => long.leastBetween(cells))
-      .filter((parts) => parts.every((part) => part.need <= long.longest));
-    const some = options.length > 0 && firstAllowed(long, count) !== null;
-    if (some) return { count, options, exact: null, all: null };
+    const areExact = lists.flat().every(([from, to]) => from === to);
+    const places = areExact ? all.map((cells) => cells.map(([at]) => at)) : null;
+    const allowed = places?.filter((cuts) => long.allows(cuts)) ?? null;
+    const may = all
+      .filter((cells) => areExact || mayHold(long, cells, least, spare))
+      .map((cells) => ({ cells, parts: long.leastBetween(cells) }))
+      .filter(({ parts }) => parts.every((part) => part.need <= long.longest));
+    const some = allowed ? allowed.length > 0 : may.length > 0 && firstAllowed(long, count) !== null;
+    if (!some) continue;
+    return {
+      count,
+      options: may.map(({ parts }) => parts),
+      together: Math.floor(Math.min(...may.map(({ cells }) => long.leastTogether(cells)))),
+      exact: allowed?.map((cuts): Option => ({ cuts, parts: long.partsAt(cuts) })) ?? null,
+      all: places,
+    };
   }
   return null;
 }
@@ -143,6 +143,13 @@ export function firstAllowed(long: LongStretch, count: number): readonly Ticks[]
 /** To whole sixteenths or millimetres, so that what is printed is what is cut. */
 function steps(plan: Plan): Ticks {
   return plan.units === 'imperial' ? TICKS_PER_INCH / 16 : TICKS_PER_MM;
+}
+
+/** What boards of an order hold, each once, most first. */
+export function roomsOf({ lengths, endTrim }: StockOrder): Ticks[] {
+  return [...new Set(lengths.map((each) => each.length - endTrim))]
+    .filter((room) => room > 0)
+    .sort((a, b) => b - a);
 }
 
 /**

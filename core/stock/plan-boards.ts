@@ -10,17 +10,22 @@ import type { Ticks } from '../units/ticks.ts';
 import { cutStock } from './cut.ts';
 import { holdBoards } from './held-joints.ts';
 import { type Choice, joinBoards, withBound } from './join-boards.ts';
-import { keepsRules, type Layout, levelsAt, ordersOf } from './layout.ts';
-import { longStretches } from './long.ts';
-import type { TrimmedLevel } from './order.ts';
+import { joinedAt, keepsRules, type Layout, levelsAt, ordersOf } from './layout.ts';
+import { longStretches, stretchesToJoin } from './long.ts';
+import { oneLengthTried } from './one-length.ts';
+import { sameItems, type TrimmedLevel } from './order.ts';
 import { cellsOf, firstAllowed } from './places.ts';
-import { joinedAt, runOutJoints } from './run-out.ts';
-import type { Loosened, StockBudget, StockOrder, StockPlan, StockProgress } from './types.ts';
+import { mayJoinMore, REACHES, type RunOut, runOutJoints } from './run-out.ts';
+import { runOutBound } from './run-out-bound.ts';
+import { soFarOf } from './so-far.ts';
+import type { Loosened, StockBudget, StockPlan, StockProgress } from './types.ts';
 
 /** Ways of joining looked at in one profile, and for one stretch at most and at least. */
 const WAYS = 240;
 const WAYS_EACH = 120;
 const LEAST_WAYS = 8;
+/** Joints that may have turned out needless where boards ran out, looked at again at most. */
+const UNJOINED = 8;
 
 /** The boards of a plan, and where its stretches are joined for them. */
 export interface PlannedBoards {
@@ -35,6 +40,8 @@ export interface PlannedBoards {
 /**
  * Cuts every order of a plan, joining long stretches where it serves the boards [ST5–ST8, ST12, ST13]. `given` stands as
  * it is, but for joints that the plan holds. Once the budget's `tell` stops, what is found is kept and the rest is laid quickly.
+ * `soFar` is told whole boards each time those of a profile got better. They can be worse than earlier ones where stretches
+ * are joined anew meanwhile.
  */
 export function planBoards(
   plan: Plan,
@@ -42,37 +49,83 @@ export function planBoards(
   given: Splits,
   solver: Solver,
   asked: StockBudget = {},
+  soFar?: (planned: PlannedBoards) => void,
 ): PlannedBoards {
   const { budget, stopped } = stoppable(asked);
   const holding = holdBoards(plan, levels, given);
   const kept = new Set([...holding.boards.values()].flatMap((held) => held.flatMap((board) => board.pieces)));
+  const loosenedIn = (stock: readonly StockPlan[]): Loosened[] => [
+    ...holding.loosened,
+    ...stock.flatMap((each) => each.loosened),
+  ];
   /** `more`: joints of stretches for which boards ran out; where they lie is chosen as of all others. */
-  const plannedWith = (more: Splits): Omit<PlannedBoards, 'loosened'> => {
+  const plannedWith = (more: Splits): Laid => {
     const keys = new Set(Object.keys(more));
     const splits = keys.size === 0 ? holding.splits : { ...holding.splits, ...more };
     const own = keys.size === 0 ? holding.levels : joinedAt(plan, holding.levels, splits, keys);
     const longs = longStretches(plan, own, holding.splits, kept);
     const layout: Layout = { plan, levels: own, longs, given: splits, held: holding.boards };
-    const { stock, ...planned } = cutOrders(layout, solver, budget, stopped);
+    const tell =
+      soFar && soFarOf(layout, solver, (boards) => soFar({ ...boards, loosened: loosenedIn(boards.stock) }));
+    const { stock, ...planned } = cutOrders(layout, solver, budget, stopped, tell);
     const joined = new Set(longs.filter(({ key }) => keys.has(key)).map(({ profileId }) => profileId));
-    // Of which stretches run out each choice would have to be bounded: that is not done.
+    const laid = joinedAt(plan, holding.levels, planned.splits, new Set(Object.keys(planned.splits)));
+    // Which stretches are joined is a choice as well: the bound must hold for each.
+    const leastOf = (each: StockPlan): number => {
+      const open = stretchesToJoin(plan, laid, holding.splits, kept, 1);
+      const own = open.filter(({ profileId }) => profileId === each.order.profileId);
+      return each.unplaced.length > 0 ? 0 : runOutBound(plan, laid, each, own, solver);
+    };
     return {
       ...planned,
-      stock: stock.map((each) => (joined.has(each.order.profileId) ? withBound(each, 0) : each)),
+      stock: stock.map((each) => (joined.has(each.order.profileId) ? withBound(each, leastOf(each)) : each)),
     };
   };
+  const runOutOf = (planned: Laid): RunOut => {
+    const levels = joinedAt(plan, holding.levels, planned.splits, new Set(Object.keys(planned.splits)));
+    return { plan, levels, ...planned, held: holding.boards, given: holding.splits, kept };
+  };
+  const planned = withRunOutJoints(plannedWith, runOutOf, solver, stopped() ? 0 : (budget.work ?? 1));
+  const runOut = runOutOf(planned);
+  // That no board is left is proved only where no joint could help: not all joints are tried.
+  const stock = planned.stock.map((each) =>
+    each.unplaced.length > 0 && mayJoinMore(runOut, each.order.profileId) ? withBound(each, 0) : each,
+  );
+  return { splits: planned.splits, stock, loosened: loosenedIn(stock) };
+}
+
+type Laid = Omit<PlannedBoards, 'loosened'>;
+
+/** Boards with stretches joined in more parts while that leaves fewer pieces out [ST12]. */
+function withRunOutJoints(
+  plannedWith: (more: Splits) => Laid,
+  runOutOf: (planned: Laid) => RunOut,
+  solver: Solver,
+  work: number,
+): Laid {
   let more: Splits = {};
   let planned = plannedWith(more);
-  for (;;) {
-    const joints = runOutJoints(plan, holding.levels, planned.stock, { ...holding.splits, ...more }, kept);
-    if (Object.keys(joints).length === 0) break;
-    more = { ...more, ...joints };
-    const next = plannedWith(more);
-    if (unplacedIn(next.stock) >= unplacedIn(planned.stock)) break;
+  const needless = new Set<string>();
+  for (const reach of REACHES) {
+    while (unplacedIn(planned.stock) > 0) {
+      const joints = runOutJoints(runOutOf(planned), reach, solver, work);
+      const keys = Object.keys(joints);
+      if (keys.length === 0) break;
+      const next = plannedWith({ ...more, ...joints });
+      if (unplacedIn(next.stock) >= unplacedIn(planned.stock)) break;
+      more = { ...more, ...joints };
+      planned = next;
+      if (reach.whose === 'all') for (const key of keys) needless.add(key);
+    }
+  }
+  for (const key of [...needless].slice(0, UNJOINED)) {
+    const { [key]: _, ...fewer } = more;
+    const next = plannedWith(fewer);
+    if (unplacedIn(next.stock) > unplacedIn(planned.stock)) continue;
+    more = fewer;
     planned = next;
   }
-  const loosened = [...holding.loosened, ...planned.stock.flatMap((each) => each.loosened)];
-  return { ...planned, loosened };
+  return planned;
 }
 
 const unplacedIn = (stock: readonly StockPlan[]): number =>
@@ -83,16 +136,27 @@ function cutOrders(
   solver: Solver,
   budget: StockBudget,
   stopped: () => boolean,
+  soFar?: (splits: Splits, found: StockPlan) => void,
 ): Pick<PlannedBoards, 'splits' | 'stock'> {
   const { choices, splits: first } = choicesIn(layout);
   let splits = first;
   const stock = ordersOf(layout, levelsAt(layout, splits)).map((order) => {
-    const plain = cutStock(order, solver, budget);
     const own = choices.filter((each) => each.long.profileId === order.profileId);
-    if (own.length === 0) return plain;
-    if (stopped() || (budget.work ?? 1) <= 0) return withBound(plain, 0);
-    const found = joinBoards(layout, plain, own, splits, solver, budget);
+    // While joints are still to be chosen, the bound of these is none.
+    const told = (found: StockPlan): StockPlan => (own.length === 0 ? found : withBound(found, 0));
+    const plain = cutStock(order, solver, {
+      ...budget,
+      ...(soFar && { found: (found) => soFar(splits, told(found)) }),
+    });
+    if (stopped() || (budget.work ?? 1) <= 0) {
+      soFar?.(splits, told(plain));
+      return told(plain);
+    }
+    const joined =
+      own.length === 0 ? { stock: plain, splits } : joinBoards(layout, plain, own, splits, solver, budget);
+    const found = oneLengthTried(layout, joined, own, { splits, order }, solver, budget);
     splits = found.splits;
+    soFar?.(splits, found.stock);
     return found.stock;
   });
   if (splits === layout.given) return { splits, stock };
@@ -134,16 +198,6 @@ function choicesIn(layout: Layout): { choices: Choice[]; splits: Splits } {
   const levels = levelsAt(layout, at(all));
   const choices = all.filter((each) => keepsRules(layout, levels, [each.long]));
   return { choices, splits: at(choices) };
-}
-
-function sameItems(a: StockOrder, b: StockOrder): boolean {
-  return (
-    a.items.length === b.items.length &&
-    a.items.every((item, i) => {
-      const other = b.items[i]!;
-      return item.id === other.id && item.need === other.need && item.kerf === other.kerf;
-    })
-  );
 }
 
 /** A budget that stays stopped once it was, and does not ask again. */

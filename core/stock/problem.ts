@@ -264,22 +264,39 @@ export function unitsOf(problem: Problem, cost: number): number {
   return Math.floor(cost / problem.tie);
 }
 
+/** The units of the cheapest board that costs any, and how many there are of those that cost none; null where these have no limit. */
+function cheapestOf({ tie, supplies }: Problem): { readonly units: number; readonly free: number } | null {
+  const free = supplies.filter((each) => each.cost < tie);
+  const cheapest = Math.min(...supplies.filter((each) => each.cost >= tie).map((each) => each.cost));
+  if (!Number.isFinite(cheapest) || free.some((each) => !each.limited)) return null;
+  return { units: Math.floor(cheapest / tie), free: free.reduce((sum, each) => sum + each.limit, 0) };
+}
+
 /**
  * The least units of an answer that costs at least `cost` in all: its boards are no more than its pieces, nor than the
  * cheapest boards that its units buy and those that cost nothing.
  */
 export function leastUnits(problem: Problem, cost: number): number {
-  const { tie, pieces, supplies } = problem;
+  const { tie, pieces } = problem;
   if (tie === 1) return cost;
   const byPieces = Math.ceil((cost - pieces) / tie);
-  const free = supplies.filter((each) => each.cost < tie);
-  const cheapest = Math.min(...supplies.filter((each) => each.cost >= tie).map((each) => each.cost));
-  if (!Number.isFinite(cheapest) || free.some((each) => !each.limited)) return Math.max(0, byPieces);
-  const hand = free.reduce((sum, each) => sum + each.limit, 0);
-  const least = unitsOf(problem, cheapest);
-  if (cost <= hand) return Math.max(0, byPieces);
-  // units × tie + units / least + hand ≥ cost, in whole numbers: products may pass what a double holds exactly.
-  const over = BigInt(tie) * BigInt(least) + 1n;
-  const byPrice = Number((BigInt(cost - hand) * BigInt(least) + over - 1n) / over);
+  const cheapest = cheapestOf(problem);
+  if (cheapest === null || cost <= cheapest.free) return Math.max(0, byPieces);
+  // units × tie + units / cheapest + free ≥ cost, in whole numbers: products may pass what a double holds exactly.
+  const units = BigInt(cheapest.units);
+  const over = BigInt(tie) * units + 1n;
+  const byPrice = Number((BigInt(cost - cheapest.free) * units + over - 1n) / over);
   return Math.max(0, byPieces, byPrice);
+}
+
+/** The least cost from which on an answer has at least so many units, more than none: what `leastUnits` tells of it. */
+export function costFrom(problem: Problem, units: number): number {
+  const { tie, pieces } = problem;
+  if (tie === 1) return units;
+  const byPieces = (units - 1) * tie + pieces + 1;
+  const cheapest = cheapestOf(problem);
+  if (cheapest === null || units < 1) return byPieces;
+  const over = BigInt(tie) * BigInt(cheapest.units) + 1n;
+  const byPrice = cheapest.free + Number((BigInt(units - 1) * over) / BigInt(cheapest.units)) + 1;
+  return Math.min(byPieces, byPrice);
 }

@@ -4,10 +4,10 @@
 
 import type { Solver } from '../fit/types.ts';
 import { lowerBound } from './bound.ts';
-import { firstRows, leastCounts, type TooFew } from './counts.ts';
+import { cheapestCounts, leastCounts, plainRows, type TooFew, worthRow } from './counts.ts';
 import { type Answer, answerOf, better, costOf, firstAnswer } from './fill.ts';
 import { boardsBelow, chosenFrom, joined, LEAVES, type Rounded, roundedDown } from './finish.ts';
-import { leastUnits, type Pattern, type Problem, unitsOf } from './problem.ts';
+import { alwaysPlaced, costFrom, leastUnits, type Pattern, type Problem, unitsOf } from './problem.ts';
 import { shared } from './share.ts';
 import { triedAnswer } from './tries.ts';
 import type { StockProgress } from './types.ts';
@@ -59,16 +59,21 @@ export interface Found {
 /** Told after each step; false stops the search with the best so far. */
 export type Tell = (found: Found, step: StockProgress['step']) => boolean;
 
-/**
- * The best boards found for a problem with at least one piece, and the bound. `work` 1 is the usual work, 0 none. `under`
- * is given for what rounding leaves: only answers that cost less are of use, and it is not rounded again.
- */
+/** What is asked beside the best boards. */
+interface Asked {
+  /** Given for what rounding leaves: only answers that cost less are of use, and it is not rounded again. */
+  readonly under?: number | null;
+  /** Enough once nothing can cost less in money or length. */
+  readonly costAlone?: boolean;
+}
+
+/** The best boards found for a problem with at least one piece, and the bound. `work` 1 is the usual work, 0 none. */
 export function searchBoards(
   problem: Problem,
   solver: Solver,
   work: number,
   tell: Tell,
-  under: number | null = null,
+  { under = null, costAlone = false }: Asked = {},
 ): Found {
   let best: Found = { answer: firstAnswer(problem), bound: 0 };
   if (work <= 0 || !tell(best, 'start')) return best;
@@ -80,18 +85,25 @@ export function searchBoards(
     search: TRY_SEARCH,
   });
   best = { ...best, answer: early.best };
+  const limit = (): number => Math.min(best.answer.cost, under ?? Number.POSITIVE_INFINITY);
+  /** Nothing costs less in money or length; only the number of boards is open. */
+  const tied = (): boolean => leastUnits(problem, best.bound) >= unitsOf(problem, best.answer.cost);
+  const done = (): boolean => best.bound >= limit() || (costAlone && tied());
+  const counted = problem.pieces <= PROVED && problem.kinds.length <= COUNTED;
+  const plain = counted && alwaysPlaced(problem) ? plainRows(problem) : [];
+  if (plain.length > 0) {
+    const least = cheapestCounts(problem, plain, [], solver, limit());
+    if (least !== null) best = { ...best, bound: least === 'none' ? limit() : least.cost };
+    if (done()) return best;
+  }
   const known = [...best.answer.boards, ...early.boards];
   const { bound, worths, patterns } = lowerBound(problem, known, solver, {
-    goal: under ?? best.answer.cost,
+    goal: under ?? (costAlone ? costFrom(problem, unitsOf(problem, best.answer.cost)) : best.answer.cost),
     rounds: Math.ceil(ROUNDS * work),
     work: SEARCH * work,
   });
-  best = { ...best, bound };
+  best = { ...best, bound: Math.max(best.bound, bound) };
 
-  const limit = (): number => Math.min(best.answer.cost, under ?? Number.POSITIVE_INFINITY);
-  const done = (): boolean => best.bound >= limit();
-  /** Nothing costs less in money or length; only the number of boards is open. */
-  const tied = (): boolean => leastUnits(problem, best.bound) >= unitsOf(problem, best.answer.cost);
   const nodesFor = (boards: number): number => {
     const most = Math.floor(NODE_FACTORS / (boards * problem.kinds.length));
     return Math.ceil(Math.min(tied() ? TIE_NODES : NODES, most) * work);
@@ -136,7 +148,7 @@ export function searchBoards(
 
   /** Counts of whole boards, cheapest first, until the pieces can be shared among them; `most` of them are tried. */
   const count = (most: number): void => {
-    const rows = firstRows(problem, worths);
+    const rows = [...plain, worthRow(problem, worths)];
     const tooFew: TooFew[] = [];
     let seen: readonly Pattern[] = patterns;
     let sure = true;
@@ -161,18 +173,17 @@ export function searchBoards(
     if (part.rest.pieces === 0) take(joined(problem, part, answerOf(part.rest, [])));
     else if (part.rest.pieces <= PROVED && part.kept.length > 0) {
       const under = best.answer.cost - costOf(problem, part.kept);
-      take(joined(problem, part, searchBoards(part.rest, solver, work, () => true, under).answer));
+      take(joined(problem, part, searchBoards(part.rest, solver, work, () => true, { under }).answer));
     }
     return true;
   };
 
   if (done() || !tell(best, 'bound')) return best;
-  const effort = { count: triesOf(TRIES), goal: bound, search: TRY_SEARCH };
+  const effort = { count: triesOf(TRIES), goal: best.bound, search: TRY_SEARCH };
   const tried = triedAnswer(problem, worths.values, best.answer, effort);
   take(tried.best);
   if (done() || !tell(best, 'improve')) return best;
   const small = problem.pieces <= FEW_PIECES;
-  const counted = problem.pieces <= PROVED && problem.kinds.length <= COUNTED;
   if (counted) count(small ? COUNTS : 0);
   if (done() || !tell(best, 'prove')) return best;
   const rounded = under === null && !small ? roundedDown(problem, patterns, solver) : null;

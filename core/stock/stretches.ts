@@ -12,11 +12,11 @@ export function piecesIn({ lines }: RoomTrim): Piece[] {
   return lines.flatMap((line) => line.runs).flatMap((run) => run.pieces);
 }
 
-/** The parts, left to right, of each stretch that is joined of several; in the order in which these come first. */
-export function joinedParts(pieces: readonly Piece[]): ReadonlyMap<Stretch, readonly Piece[]> {
+/** The parts, left to right, of each stretch in `least` parts or more; in the order in which these come first. */
+export function joinedParts(pieces: readonly Piece[], least = 2): ReadonlyMap<Stretch, readonly Piece[]> {
   const joined = new Map<Stretch, Piece[]>();
   for (const piece of pieces) {
-    if (piece.parts < 2) continue;
+    if (piece.parts < least) continue;
     const own = joined.get(piece.stretch);
     if (own) own.push(piece);
     else joined.set(piece.stretch, [piece]);

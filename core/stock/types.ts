@@ -1,7 +1,7 @@
 // What stock is asked and what it answers: the pieces of one profile, the boards they may be cut from, and the boards as
 // they are to be cut. Lengths in ticks, money in hundredths, both whole. Knows neither report nor sheets.
 
-import type { HeldBoard, Profile, ProfileId } from '../plan/schema.ts';
+import type { HeldBoard, Profile, ProfileId, StretchPart } from '../plan/schema.ts';
 import type { Ticks } from '../units/ticks.ts';
 
 /** One thing to be cut: a board of a run, a return piece or a part of a casing. */
@@ -14,6 +14,8 @@ export interface StockItem {
   readonly kerf: Ticks;
   /** The saw's settings at its two ends, degrees; the larger first. */
   readonly sawDeg: readonly [number, number];
+  /** What it is, whatever its id is; absent: a part of a casing, or an order that is of no plan. */
+  readonly of?: StretchPart;
 }
 
 /** Boards of one length that can be had. */
@@ -62,13 +64,28 @@ export interface CutBoard {
 }
 
 /**
- * Why a board can no longer be held [ST13]: pieces of it are no longer cut from its profile, a stretch is no longer joined as
- * held, no stock is of its length, all of that length are used, or its pieces take more than it has room for, ticks.
+ * Why a board can no longer be held [ST13]: pieces of it are no longer cut from its profile, are other pieces now or take
+ * another length than when it was held (ticks), a stretch is no longer joined as held, its profile has no stock, none of its
+ * length, all of that length are used, or its pieces take more than it has room for, ticks.
  */
 export type LooseWhy =
   | { readonly is: 'gone'; readonly pieces: readonly string[] }
-  | { readonly is: 'joint' | 'no-length' | 'used-up' }
+  | { readonly is: 'other'; readonly pieces: readonly OtherPiece[] }
+  | {
+      readonly is: 'changed';
+      readonly pieces: readonly { readonly piece: string; readonly was: Ticks; readonly now: Ticks }[];
+    }
+  | { readonly is: 'joint' | 'no-stock' | 'no-length' | 'used-up' }
   | { readonly is: 'too-long'; readonly takes: Ticks; readonly room: Ticks };
+
+/** A piece of a held board whose name has gone over to another. */
+export interface OtherPiece {
+  readonly piece: string;
+  /** What the piece that was held is called now; null where there is none like it. */
+  readonly now: string | null;
+  /** In how many parts its stretch is joined now and was then, where that is why; else null. */
+  readonly parts: { readonly now: number; readonly was: number } | null;
+}
 
 /** A board that the plan holds and that can no longer be held. */
 export interface Loosened {
@@ -101,8 +118,12 @@ export interface StockPlan {
 export interface StockBudget {
   /** 1 is the usual work; 0 stops at the first good answer, 2 doubles. */
   readonly work?: number;
+  /** Enough once nothing can cost less: boards may then be more than they need be, and off-cuts are not gathered. */
+  readonly costAlone?: boolean;
   /** Told after each step; answering `stop` keeps the best so far. */
   readonly tell?: (progress: StockProgress) => 'go' | 'stop';
+  /** Handed whole boards each time these or their bound got better: for whoever may be ended before the answer is there. */
+  readonly found?: (stock: StockPlan) => void;
 }
 
 export interface StockProgress {

@@ -39,7 +39,6 @@ export interface Part {
 
 /** The lengths of this profile that can be had, ticks, longest first: stock not used up and boards on hand [LN30]. */
 export function stockLengths(plan: Plan, id: ProfileId, profile: Profile): readonly Ticks[] {
-  if (profile.stock.length === 0) return [];
   const bought = profile.stock.filter((each) => each.onHand !== 0).map((each) => each.length);
   const kept = (lookup(plan.stockOnHand, id) ?? [])
     .filter((each) => each.count > 0)

@@ -94,8 +94,10 @@ export async function startLocal(options: LocalOptions): Promise<Local> {
     return stopping;
   }
 
+  // Such as too many files open when somebody knocks: the plans that are open matter more.
+  server.on('error', (error) => log(`A connection could not be taken: ${error.message}`));
   server.on('request', (request: IncomingMessage, response: ServerResponse) => {
-    answer({ gate, files, desk, streams, log }, request, response).catch((error: unknown) => {
+    answer({ gate, files, desk, streams, idle, log }, request, response).catch((error: unknown) => {
       log(`${request.method} failed: ${error instanceof Error ? error.message : String(error)}`);
       if (!response.headersSent) say(response, 500, 'The program could not do this.');
       else response.destroy();
@@ -109,6 +111,7 @@ interface Parts {
   readonly files: ReturnType<typeof builtFiles>;
   readonly desk: Desk;
   readonly streams: ReturnType<typeof eventStreams>;
+  readonly idle: ReturnType<typeof idleTimer>;
   log(line: string): void;
 }
 
@@ -118,7 +121,7 @@ function say(response: ServerResponse, status: number, words: string): void {
 }
 
 async function answer(parts: Parts, request: IncomingMessage, response: ServerResponse): Promise<void> {
-  const { gate, files, desk, streams, log } = parts;
+  const { gate, files, desk, streams, idle, log } = parts;
   const { method, headers } = request;
   const url = request.url ?? '';
   for (const [name, value] of Object.entries(HEADERS)) response.setHeader(name, value);
@@ -148,11 +151,13 @@ async function answer(parts: Parts, request: IncomingMessage, response: ServerRe
     if (!gate.fromOwnPage(headers, true)) return refuse(403, 'The call is not from the window.');
     if (headers['content-type'] !== 'application/json' || headers[OWN_HEADER] !== '1')
       return refuse(415, 'A call is JSON with a header of its own.');
+    idle.stays();
     return call(desk, path.slice('/call/'.length), request, response, refuse);
   }
   if (method !== 'GET') return refuse(405, 'Only calls are sent; the rest is read.');
   if (path === '/events') {
     if (!gate.fromOwnPage(headers, false)) return refuse(403, 'Events are for the window.');
+    idle.stays();
     streams.add(response);
     desk.tellAgain();
     return;
@@ -204,6 +209,10 @@ function idleTimer({ env, idleMs = IDLE_MS, waitMs = WAIT_MS }: LocalOptions, st
     /** The window said goodbye: as soon as it is gone there is nothing to wait for. */
     soon: (): void => {
       leaving = true;
+    },
+    /** It goes on after all: it asks for something, or is there again. */
+    stays: (): void => {
+      leaving = false;
     },
     end: (): void => cancel(),
   };

@@ -36,6 +36,10 @@ import { menuTemplate } from './menu-template.ts';
 import { answerRequest, SCHEME, START_ADDRESS } from './scheme.ts';
 import { placeOf, windowOptions, windowTitle } from './window.ts';
 
+/** A window that dies more often than this within a minute is not loaded again. */
+const MOST_RELOADS = 3;
+const RELOADS_WITHIN_MS = 60_000;
+
 /** How long the window may take to hand over its last edits before it is closed anyway, ms. */
 const LAST_WORDS_MS = 5_000;
 
@@ -62,11 +66,24 @@ export function runProgram(files: ProgramFiles): void {
     early.push(path);
   };
   app.on('open-file', onOpenFile);
-  void app.whenReady().then(async () => {
-    app.off('open-file', onOpenFile);
-    const named = early.at(-1) ?? planNamedIn(process.argv.slice(1), process.cwd(), app.isPackaged);
-    await openProgram(files, named);
-  });
+  void app
+    .whenReady()
+    .then(async () => {
+      app.off('open-file', onOpenFile);
+      const named = early.at(-1) ?? planNamedIn(process.argv.slice(1), process.cwd(), app.isPackaged);
+      await openProgram(files, named);
+    })
+    .catch(cannotStart);
+}
+
+/** Without a window nobody could end it, and it would stand in the way of every later start. */
+function cannotStart(error: unknown): void {
+  const why = error instanceof Error ? error.message : String(error);
+  dialog.showErrorBox(
+    'Copewright cannot start',
+    `A part of the program is missing or cannot be read: ${why}`,
+  );
+  app.quit();
 }
 
 async function openProgram(files: ProgramFiles, named: string | null): Promise<void> {
@@ -77,6 +94,8 @@ async function openProgram(files: ProgramFiles, named: string | null): Promise<v
   let window: BrowserWindow | null = null;
   let ending = false;
   let lastWords: NodeJS.Timeout | undefined;
+  /** When the window was loaded again after it had died, ms. */
+  let reloads: readonly number[] = [];
 
   guardSession(session.defaultSession, developing);
   const built = builtFiles(files.window);
@@ -116,6 +135,21 @@ async function openProgram(files: ProgramFiles, named: string | null): Promise<v
     }
     window?.destroy();
     app.quit();
+  }
+
+  /** Every edit that reached the desk is in its journal: the page starts again with the same plan, but not for ever. */
+  async function afterDeath(): Promise<void> {
+    if (ending || window === null) return;
+    const now = performance.now();
+    reloads = [...reloads.filter((at) => now - at < RELOADS_WITHIN_MS), now];
+    if (reloads.length > MOST_RELOADS) {
+      reloads = [];
+      await desk.flush();
+      if (!(await mayTryAgain(window))) await end();
+      // Where not all could be kept the user may have chosen to stay.
+      if (ending) return;
+    }
+    window.webContents.reload();
   }
 
   listen(ipcMain, {
@@ -163,8 +197,9 @@ async function openProgram(files: ProgramFiles, named: string | null): Promise<v
     event.preventDefault();
     void openNamed(path);
   });
-  // A machine that goes to sleep may not wake up.
+  // A machine that goes to sleep may not wake up; one that is shut down asks no window for its last edits.
   powerMonitor.on('suspend', () => void desk.flush());
+  powerMonitor.on('shutdown', () => void desk.flush());
   app.on('window-all-closed', () => app.quit());
   app.on('before-quit', (event) => {
     if (ending || window === null) return;
@@ -184,12 +219,10 @@ async function openProgram(files: ProgramFiles, named: string | null): Promise<v
     lastWords = setTimeout(() => void end(), LAST_WORDS_MS);
     lastWords.unref();
   });
-  window.webContents.on('render-process-gone', () => {
-    // Every edit that reached the desk is in its journal: the page starts again with the same plan.
-    if (!ending) window?.webContents.reload();
-  });
+  window.on('session-end', () => void desk.flush());
+  window.webContents.on('render-process-gone', () => void afterDeath());
   await setMenu();
-  await window.loadURL(START_ADDRESS);
+  await window.loadURL(START_ADDRESS).catch((error: unknown) => log(`the window was not loaded: ${error}`));
 }
 
 function showView(window: BrowserWindow, view: DocumentView): void {
@@ -200,6 +233,19 @@ function showView(window: BrowserWindow, view: DocumentView): void {
 async function rememberPlace(preferences: SmallFile<Preferences>, window: BrowserWindow): Promise<void> {
   const place = placeOf(window);
   await preferences.change((kept) => ({ ...kept, window: place })).catch(() => undefined);
+}
+
+/** The window dies as soon as it is loaded: the user decides, and what is kept stays kept either way. */
+async function mayTryAgain(window: BrowserWindow): Promise<boolean> {
+  const { response } = await dialog.showMessageBox(window, {
+    type: 'error',
+    message: 'The window stopped four times within a minute and is not loaded again by itself.',
+    detail: 'Edits are in the recovery journal. If you close now, they are offered at the next start.',
+    buttons: ['Close', 'Try again'],
+    defaultId: 0,
+    cancelId: 0,
+  });
+  return response === 1;
 }
 
 /** Unsaved work could not be kept on disk: the user decides, and 'stay' is what a slip chooses. */

@@ -7,6 +7,7 @@ import type { ExportAnswer, ExportKind, Sent } from '../contract.ts';
 import type { DeskState } from './desk-state.ts';
 import type { DeskCalls } from './desk-types.ts';
 import { EXTENSION, type OpenDocument } from './document-types.ts';
+import { USERS_FOLDER } from './file-calls.ts';
 import { nameFault, nameOf, stemOf, withEnding } from './file-names.ts';
 import { FileProblem, fileProblem } from './file-problem.ts';
 import { Cancelled, inThread, type Running, WorkFailed } from './in-thread.ts';
@@ -84,14 +85,15 @@ export function exportCalls(state: DeskState) {
     try {
       if (single) await mustBeNoPlan(path);
       if (current!.cancelled) return { outcome: 'cancelled' };
-      const running = inThread({ kind: 'export', plan, what: kind, sheet, date, scale }, (words, done, all) =>
-        options.emit('progress', { words, done, all }),
+      const running = inThread(
+        { kind: 'export', what: kind, sheet, date, scale },
+        { plan, tell: (words, done, all) => options.emit('progress', { words, done, all }) },
       );
       current!.running = running;
-      const made = await running.done;
+      const { answer: made } = await running.done;
       if (!made.ok) return refused(made.message);
       options.emit('progress', { words: 'Writing', done: 2, all: 3 });
-      if (!single) await calls.mkdir(path);
+      if (!single) await calls.mkdir(path, USERS_FOLDER);
       const folder = single ? dirname(path) : path;
       const files = single ? made.files.map(({ bytes }) => ({ name: basename(path), bytes })) : made.files;
       await write(folder, files);

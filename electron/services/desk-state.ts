@@ -40,11 +40,8 @@ export interface DeskState {
   forget(handle: string): void;
 }
 
-const shown = ({ units, theme, autosaveSeconds }: Preferences): WindowPreferences => ({
-  units,
-  theme,
-  autosaveSeconds,
-});
+/** All but where the window was, which is the host's own. */
+const shown = ({ window: _window, ...rest }: Preferences): WindowPreferences => rest;
 
 export function openDeskState(options: DeskOptions): DeskState {
   const { env, emit } = options;

@@ -4,8 +4,8 @@
 
 import { basename, dirname, join } from 'node:path';
 import { apply, sameButCounter } from '../../core/edit/index.ts';
-import { writePlan } from '../../core/plan/index.ts';
 import type { CloseAnswer, DocumentView, EditAnswer } from '../contract.ts';
+import { planTextAside, Unwritable, understandAside } from './aside.ts';
 import {
   type DocumentHooks,
   type DocumentStart,
@@ -19,9 +19,8 @@ import type { Env } from './env.ts';
 import { nameOf } from './file-names.ts';
 import { FileProblem } from './file-problem.ts';
 import { PlanProblem, readPlanFile, readPlanFileIfThere } from './plan-file.ts';
-import { hashOf } from './read-whole.ts';
 import { type SaveOutcome, type SaveRequest, save } from './save.ts';
-import { understandAside } from './understand-aside.ts';
+import type { PlanText } from './thread-jobs.ts';
 import { keepVersion } from './versions.ts';
 import { realTarget } from './write-whole.ts';
 
@@ -92,25 +91,30 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
     return { ok: true, revision, inverse: done.inverse, unsaved: unsaved() };
   }
 
-  type Wish = Pick<SaveRequest, 'known' | 'there'>;
+  type Wish = Pick<SaveRequest, 'known' | 'there' | 'theirs'>;
 
-  /** The sequence: snapshot, text, journal, file, verified; then clean only as far as the snapshot goes. */
+  /**
+   * The sequence: snapshot, text, journal, file, verified; then clean only as far as the snapshot goes: edits that come
+   * meanwhile are in no file yet.
+   */
   async function saveTo(target: HeldFile, wish: Wish, mustKeep: boolean): Promise<SaveOutcome> {
     if (closed) return { outcome: 'refused', message: 'This plan is no longer open.', elsewhere: false };
     const snapshot = plan;
     const upTo = journal.count();
-    let bytes: Uint8Array;
+    let text: PlanText;
     try {
-      bytes = new TextEncoder().encode(writePlan(snapshot));
+      text = await planTextAside(snapshot);
     } catch (error) {
       const why = error instanceof Error ? error.message : String(error);
+      const what =
+        error instanceof Unwritable ? 'holds what no file can hold' : 'could not be made into a file';
       return {
         outcome: 'refused',
-        message: `The plan holds what no file can hold and was not saved (${why}).`,
+        message: `The plan ${what} and was not saved (${why}).`,
         elsewhere: false,
       };
     }
-    const hash = hashOf(bytes);
+    const { bytes, hash } = text;
     await journal.saving(upTo, hash);
     const name = nameOf(target.realPath);
     const outcome = await save(
@@ -118,6 +122,7 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
         path: target.realPath,
         name,
         bytes,
+        hash,
         ...wish,
         keepPrevious: async (previous) => {
           try {
@@ -140,10 +145,11 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
     autosaveStopped = null;
     const { size, mtimeMs } = outcome.file;
     await journal.saved(upTo, {
-      plan: snapshot,
+      title: snapshot.title,
       bytes,
       original: { path: target.realPath, hash, size, mtimeMs },
       ours: [hash],
+      savedNowhere: false,
     });
     await keepVersion(env, target.realPath, bytes).catch(() => undefined);
     return outcome;
@@ -159,9 +165,8 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
         };
       if (by === 'auto' && autosaveStopped !== null)
         return { outcome: 'refused', message: autosaveStopped, elsewhere: true };
-      const known = theirs === null ? file.known : new Set([...file.known, theirs]);
       const there = by === 'auto' ? 'must' : 'may';
-      const outcome = await saveTo(file, { known, there }, theirs !== null);
+      const outcome = await saveTo(file, { known: file.known, theirs, there }, theirs !== null);
       if (outcome.outcome !== 'saved') autosaveStopped = outcome.message;
       told();
       return outcome;
@@ -191,7 +196,7 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
     const target = await realTarget(path, env.calls).catch(() => null);
     // Onto itself it is a save like any other: what others wrote there meanwhile is noticed.
     if (target !== null && target === file?.realPath) return saveInTurn('hand');
-    return inTurn(() => moveTo(path, { known: 'any', there: over ? 'may' : 'refuse' }));
+    return inTurn(() => moveTo(path, { known: 'any', theirs: null, there: over ? 'may' : 'refuse' }));
   }
 
   async function saveBeside(): Promise<SaveOutcome> {
@@ -202,7 +207,7 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
         const stem = basename(own, EXTENSION);
         const path = join(dirname(own), `${stem} (${n})${EXTENSION}`);
         const taken = await env.calls.lstat(path).catch(() => null);
-        if (taken === null) return moveTo(path, { known: 'any', there: 'refuse' });
+        if (taken === null) return moveTo(path, { known: 'any', theirs: null, there: 'refuse' });
       }
       return { outcome: 'refused', message: `${nameNow()} has too many copies beside it.`, elsewhere: true };
     });
@@ -216,7 +221,7 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
       const theirs = await readPlanFile(realPath, env.calls);
       const { plan: taken } = await understandAside(realPath, theirs.bytes);
       // Ours must be safe before it goes from the journal.
-      if (unsaved()) await keepVersion(env, realPath, new TextEncoder().encode(writePlan(plan)));
+      if (unsaved()) await keepVersion(env, realPath, (await planTextAside(plan)).bytes);
       if (revision !== seen)
         return { outcome: 'refused', message: 'The plan was edited meanwhile; choose again.' };
       plan = taken;
@@ -228,7 +233,13 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
       known.add(theirs.hash);
       const { hash, size, mtimeMs, bytes } = theirs;
       const original = { path: realPath, hash, size, mtimeMs };
-      await journal.saved(journal.count(), { plan, bytes, original, ours: [] });
+      await journal.saved(journal.count(), {
+        title: plan.title,
+        bytes,
+        original,
+        ours: [],
+        savedNowhere: false,
+      });
       told();
       return { outcome: 'taken', plan };
     } catch (error) {

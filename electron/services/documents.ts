@@ -7,6 +7,7 @@ import type { MendNote } from '../../core/edit/index.ts';
 import { emptyPlan, writePlan } from '../../core/plan/index.ts';
 import type { Plan } from '../../core/plan/schema.ts';
 import type { CloseAnswer, DocumentView, OpenedPlan } from '../contract.ts';
+import { understandAside } from './aside.ts';
 import { openDocument } from './document.ts';
 import type { DocumentHooks, DocumentStart, HeldFile, OpenDocument } from './document-types.ts';
 import type { Env } from './env.ts';
@@ -16,9 +17,15 @@ import { openJournal } from './journal.ts';
 import { type Lock, lockKey, takeLock } from './locks.ts';
 import { PlanProblem, readPlanFile } from './plan-file.ts';
 import type { WholeFile } from './read-whole.ts';
-import { discardRecoverable, hashesOfOurs, listRecoverable, type Offer, recoverPlan } from './recovery.ts';
+import {
+  discardRecoverable,
+  hashesOfOurs,
+  listRecoverable,
+  type Offer,
+  type Recovered,
+  recoverPlan,
+} from './recovery.ts';
 import { sweep } from './temporary.ts';
-import { understandAside } from './understand-aside.ts';
 import { lastGoodVersion, listVersions, readVersion, type Version } from './versions.ts';
 import { realTarget } from './write-whole.ts';
 
@@ -73,10 +80,14 @@ export interface DocumentsOptions {
   readonly changed?: (view: DocumentView) => void;
 }
 
-function recoveredWords(failed: number): string {
-  if (failed === 0) return 'This is recovered work; save it by hand when you have looked at it.';
-  const which = failed === 1 ? 'its last edit' : `its last ${failed} edits`;
-  return `This is recovered work; ${which} could not be done again. Save it by hand when you have looked at it.`;
+function recoveredWords({ failed, incomplete, putAside }: Recovered): string {
+  if (!incomplete) return 'This is recovered work; save it by hand when you have looked at it.';
+  const which =
+    failed === 0 ? 'a part of its journal' : failed === 1 ? 'its last edit' : `its last ${failed} edits`;
+  const what = `${which} could not be ${failed === 0 ? 'read' : 'done again'}`;
+  const where =
+    putAside === null ? 'could not be put aside' : `went to ${putAside} in the program's own folder`;
+  return `This is recovered work; ${what} and ${where}. Save it by hand when you have looked at it.`;
 }
 
 export function openDocuments(env: Env, options: DocumentsOptions = {}): Documents {
@@ -151,7 +162,9 @@ export function openDocuments(env: Env, options: DocumentsOptions = {}): Documen
     saved: Plan | null,
     notes?: readonly MendNote[],
   ): OpenOutcome {
-    const journal = openJournal(env, { plan, bytes, original: null, ours: [] });
+    const { title } = plan;
+    const savedNowhere = saved === null;
+    const journal = openJournal(env, { title, bytes, original: null, ours: [], savedNowhere });
     const start = { handle: newHandle(), plan, saved, file: null, journal, autosaveStopped: null };
     return add(start, notes);
   }
@@ -183,7 +196,8 @@ export function openDocuments(env: Env, options: DocumentsOptions = {}): Documen
       held.known.add(file.hash);
       const { hash, size, mtimeMs, bytes } = file;
       const original = { path: realPath, hash, size, mtimeMs };
-      const journal = openJournal(env, { plan, bytes, original, ours: [] });
+      const { title } = plan;
+      const journal = openJournal(env, { title, bytes, original, ours: [], savedNowhere: false });
       return add({ handle, plan, saved: plan, file: held, journal, autosaveStopped: null }, notes);
     } catch (error) {
       if (held !== null) await letGo(held);
@@ -213,26 +227,26 @@ export function openDocuments(env: Env, options: DocumentsOptions = {}): Documen
 
   async function recover(id: string): Promise<OpenOutcome> {
     const none = (message: string): OpenOutcome => ({ outcome: 'refused', message, lastGood: null });
-    let recovered: Awaited<ReturnType<typeof recoverPlan>>;
+    let recovered: Recovered | null;
     try {
       recovered = await recoverPlan(env, id);
     } catch {
       return none('The plan that was kept cannot be read; it stays where it is.');
     }
     if (recovered === null) return none('This work is open in another window, or is no longer there.');
-    const { plan, base, baseBytes, journal: parsed, lock, lastGeneration, lines, edits, failed } = recovered;
+    const { plan, journal: parsed, lock, lastGeneration, lines, edits } = recovered;
     const handle = newHandle();
-    const { original } = parsed.header;
+    const { original, title, savedNowhere, before } = parsed.header;
     const ours = hashesOfOurs(parsed);
     const free = original !== null && !holders.has(original.path);
     const file = free ? await holdReal(original.path, handle) : null;
     for (const hash of ours) file?.known.add(hash);
     const journal = openJournal(
       env,
-      { plan: base, bytes: baseBytes, original: file === null ? null : original, ours },
-      { id, lock, lastGeneration, before: parsed.header.before, lines },
+      { title, bytes: parsed.base, original: file === null ? null : original, ours, savedNowhere },
+      { id, lock, lastGeneration, before, lines },
     );
-    const autosaveStopped = recoveredWords(failed);
+    const autosaveStopped = recoveredWords(recovered);
     const history = edits.map(({ edit, inverse }) => ({ edit, inverse }));
     return add({ handle, plan, saved: null, file, journal, autosaveStopped }, [], history);
   }
@@ -257,8 +271,9 @@ export function openDocuments(env: Env, options: DocumentsOptions = {}): Documen
 
   return {
     open: (path) => inTurn(() => open(path)),
-    openCopy,
-    openBytes,
+    // One large file is read at a time.
+    openCopy: (path) => inTurn(() => openCopy(path)),
+    openBytes: (name, bytes, unsaved) => inTurn(() => openBytes(name, bytes, unsaved)),
     create: (units) => {
       const plan = emptyPlan(units);
       return untitled(plan, new TextEncoder().encode(writePlan(plan)), plan);
@@ -270,7 +285,7 @@ export function openDocuments(env: Env, options: DocumentsOptions = {}): Documen
       const path = byHandle.get(handle)?.realPath() ?? null;
       return path === null ? [] : listVersions(env, path);
     },
-    openVersion,
+    openVersion: (id) => inTurn(() => openVersion(id)),
     get: (handle) => byHandle.get(handle) ?? null,
     all: () => [...byHandle.values()],
     close,

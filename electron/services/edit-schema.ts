@@ -96,7 +96,12 @@ const SHAPES = complete({
   moveWall: of('moveWall', { level: id, wall: id, by: place }),
   splitWall: of('splitWall', { level: id, wall: id, at: ticks, node: id, newWall: id }),
   joinWalls: of('joinWalls', { level: id, node: id }),
-  deleteWall: of('deleteWall', { level: id, wall: id, also: z.array(id).optional() }),
+  deleteWall: of('deleteWall', {
+    level: id,
+    wall: id,
+    also: z.array(id).optional(),
+    joins: z.boolean().optional(),
+  }),
   changeWalls: of('changeWalls', {
     level: id,
     walls: z.array(id),

@@ -28,11 +28,15 @@ export interface FileCalls {
   /** The path without links, in the disk's own spelling. */
   realpath(path: string): Promise<string>;
   access(path: string, mode: number): Promise<void>;
-  /** Makes the folder and those above it, for this user only; nothing when it is there. */
-  mkdir(path: string): Promise<void>;
+  /** Makes the folder and those above it, for this user only where no mode is given; nothing when it is there. */
+  mkdir(path: string, mode?: number): Promise<void>;
   rmdir(path: string): Promise<void>;
   readdir(path: string): Promise<string[]>;
 }
+
+const OWN_FOLDER = 0o700;
+/** For a folder among the user's files: whoever the system's mask of modes lets in. */
+export const USERS_FOLDER = 0o777;
 
 export const REAL_CALLS: FileCalls = {
   open,
@@ -43,8 +47,8 @@ export const REAL_CALLS: FileCalls = {
   lstat: (path) => lstat(path),
   realpath: (path) => realpath(path),
   access,
-  mkdir: async (path) => {
-    await mkdir(path, { recursive: true, mode: 0o700 });
+  mkdir: async (path, mode = OWN_FOLDER) => {
+    await mkdir(path, { recursive: true, mode });
   },
   rmdir: (path) => rmdir(path),
   readdir: (path) => readdir(path),

@@ -1,8 +1,12 @@
 // Heavy work in a thread of its own, so that the program goes on answering: one thread a job, ended when the job is done
-// or cancelled. What a job is and does is threads.ts. Run from the sources, the thread has the loader for them.
+// or cancelled. What a job is and does is thread-jobs.ts. A plan goes over and comes back in pieces, with room between
+// them for everything else. Run from the sources, the thread has the loader for them.
 
-import { Worker } from 'node:worker_threads';
-import type { ThreadAnswers, ThreadJob, ThreadMessage } from './thread-jobs.ts';
+import { setImmediate } from 'node:timers/promises';
+import { MessageChannel, type MessagePort, receiveMessageOnPort, Worker } from 'node:worker_threads';
+import type { Plan } from '../../core/plan/schema.ts';
+import { gatherPlan, type PlanPiece, piecesOf } from './plan-pieces.ts';
+import type { ThreadAnswers, ThreadJob, ThreadMessage, ThreadStart } from './thread-jobs.ts';
 
 /** A job that was cancelled. */
 export class Cancelled extends Error {
@@ -14,10 +18,23 @@ export class WorkFailed extends Error {
   override readonly name = 'WorkFailed';
 }
 
+export interface Done<A> {
+  readonly answer: A;
+  /** The plan that the job made; null where it made none. */
+  readonly plan: Plan | null;
+}
+
 export interface Running<A> {
   /** Throws `Cancelled` or `WorkFailed`. */
-  readonly done: Promise<A>;
+  readonly done: Promise<Done<A>>;
   cancel(): void;
+}
+
+export interface ThreadWish {
+  /** The plan that the job is about. */
+  readonly plan?: Plan;
+  /** Hears how far it is. */
+  readonly tell?: (words: string, done: number, all: number) => void;
 }
 
 /**
@@ -29,22 +46,57 @@ export function threadProgram(from: string): URL {
   return new URL(url.href.replace('/app.asar/', '/app.asar.unpacked/'));
 }
 
-/** Starts a job. `tell` hears how far it is. */
+async function sendPlan(port: MessagePort, plan: Plan): Promise<void> {
+  for (const piece of piecesOf(plan)) {
+    port.postMessage(piece);
+    await setImmediate();
+  }
+  port.postMessage(null);
+}
+
+/** What the thread has sent already, piece by piece; null where it sent no plan. */
+async function takePlan(port: MessagePort): Promise<Plan | null> {
+  const gatherer = gatherPlan();
+  let some = false;
+  for (;;) {
+    const received = receiveMessageOnPort(port) as { message: PlanPiece } | undefined;
+    if (received === undefined) return some ? gatherer.plan() : null;
+    some = true;
+    gatherer.take(received.message);
+    await setImmediate();
+  }
+}
+
+/** Starts a job. */
 export function inThread<J extends ThreadJob>(
   job: J,
-  tell: (words: string, done: number, all: number) => void = () => undefined,
+  { plan, tell = () => undefined }: ThreadWish = {},
 ): Running<ThreadAnswers[J['kind']]> {
-  const worker = new Worker(threadProgram(import.meta.url), { workerData: job, execArgv: [] });
+  const { port1: here, port2: there } = new MessageChannel();
+  const start: ThreadStart = { job, pieces: there };
+  const worker = new Worker(threadProgram(import.meta.url), {
+    workerData: start,
+    transferList: [there],
+    execArgv: [],
+  });
   let cancel = (): void => undefined;
-  const done = new Promise<ThreadAnswers[J['kind']]>((resolve, reject) => {
+  const done = new Promise<Done<ThreadAnswers[J['kind']]>>((resolve, reject) => {
+    const failed = (why: string): void => reject(new WorkFailed(why));
     cancel = () => reject(new Cancelled('cancelled'));
     worker.on('message', (message: ThreadMessage) => {
       if (message.kind === 'progress') tell(message.words, message.done, message.all);
-      else if (message.kind === 'failed') reject(new WorkFailed(message.message));
-      else resolve(message.answer as ThreadAnswers[J['kind']]);
+      else if (message.kind === 'failed') failed(message.message);
+      else {
+        const answer = message.answer as ThreadAnswers[J['kind']];
+        takePlan(here).then((made) => resolve({ answer, plan: made }), reject);
+      }
     });
-    worker.on('error', (error) => reject(new WorkFailed(error.message)));
-    worker.on('exit', () => reject(new WorkFailed('the work ended before it was done')));
-  }).finally(() => worker.terminate());
+    worker.on('error', (error) => failed(error.message));
+    worker.on('exit', () => failed('the work ended before it was done'));
+    if (plan !== undefined) sendPlan(here, plan).catch(reject);
+  }).finally(() => {
+    here.close();
+    return worker.terminate();
+  });
   return { done, cancel };
 }

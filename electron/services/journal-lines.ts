@@ -19,6 +19,8 @@ const HeaderSchema = z.object({
     .nullable(),
   /** Hashes of what we ourselves wrote, or tried to write, to that file. */
   ours: z.array(hash).max(1000),
+  /** The plan that the edits start from is in no file of its own: dropped on the window, a copy, an earlier version. */
+  savedNowhere: z.boolean().default(false),
   title: z.string(),
   /** What the clock said when the journal began, ms since 1970. */
   at: z.number(),
@@ -27,6 +29,8 @@ const HeaderSchema = z.object({
   base: z.object({ size: z.number().int().min(0), hash }),
 });
 export type JournalHeader = z.output<typeof HeaderSchema>;
+/** As it may stand in a file: journals of earlier versions do not say where their plan was saved. */
+type HeaderWritten = z.input<typeof HeaderSchema>;
 
 /** An edit that was done, with the way back. */
 export interface JournalEdit {
@@ -42,13 +46,23 @@ interface JournalSaving {
 }
 export type JournalLine = JournalEdit | JournalSaving;
 
+/** A line and the number of the edit that it is, or that it follows. */
+export interface Line {
+  readonly n: number;
+  readonly bytes: Buffer;
+}
+
 export interface ParsedJournal {
   readonly header: JournalHeader;
   readonly base: Uint8Array;
   readonly edits: readonly JournalEdit[];
+  /** The edits' lines as they stand there, one for each. */
+  readonly lines: readonly Line[];
   readonly savings: readonly JournalSaving[];
   /** Where the last sound line ends. */
   readonly soundBytes: number;
+  /** All that stands after this many of the edits: other edits, and what is not sound. */
+  after(edits: number): Buffer;
   /** Something after the sound part was dropped. */
   readonly torn: boolean;
   /** What was dropped is more than a line that was cut off in its writing: edits that are spoiled, or of another version. */
@@ -65,8 +79,8 @@ export function encodeLine(content: JournalLine): Buffer {
 }
 
 /** The start of a journal: header and plan. */
-export function encodeStart(header: Omit<JournalHeader, 'base'>, base: Uint8Array): Buffer {
-  const whole: JournalHeader = { ...header, base: { size: base.byteLength, hash: hashOf(base) } };
+export function encodeStart(header: Omit<HeaderWritten, 'base'>, base: Uint8Array): Buffer {
+  const whole: HeaderWritten = { ...header, base: { size: base.byteLength, hash: hashOf(base) } };
   return Buffer.concat([line(JSON.stringify(whole)), base, Buffer.from('\n')]);
 }
 
@@ -82,6 +96,8 @@ export function parseJournal(bytes: Uint8Array): ParsedJournal | null {
   if (hashOf(base) !== header.data.base.hash) return null;
 
   const edits: JournalEdit[] = [];
+  const lines: Line[] = [];
+  const ends = [end + 1];
   const savings: JournalSaving[] = [];
   let at = end + 1;
   let n = header.data.before;
@@ -93,11 +109,23 @@ export function parseJournal(bytes: Uint8Array): ParsedJournal | null {
     else {
       edits.push(content);
       n = content.n;
+      lines.push({ n, bytes: buffer.subarray(at, next.end) });
+      ends.push(next.end);
     }
     at = next.end;
   }
   const strange = buffer.indexOf(0x0a, at) >= 0;
-  return { header: header.data, base, edits, savings, soundBytes: at, torn: at < buffer.length, strange };
+  return {
+    header: header.data,
+    base,
+    edits,
+    lines,
+    savings,
+    soundBytes: at,
+    after: (count) => buffer.subarray(count === edits.length ? at : ends[count]),
+    torn: at < buffer.length,
+    strange,
+  };
 }
 
 function lineAt(buffer: Buffer, from: number): { json: unknown; end: number } | null {

@@ -6,11 +6,11 @@ import { randomBytes } from 'node:crypto';
 import type { FileHandle } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Edit, PatchEdit } from '../../core/edit/index.ts';
-import { writePlan } from '../../core/plan/index.ts';
 import type { Plan } from '../../core/plan/schema.ts';
+import { planTextAside } from './aside.ts';
 import type { Env } from './env.ts';
 import { fileProblem } from './file-problem.ts';
-import { encodeLine, encodeStart, type JournalHeader, type JournalLine } from './journal-lines.ts';
+import { encodeLine, encodeStart, type JournalHeader, type JournalLine, type Line } from './journal-lines.ts';
 import { type Lock, lockKey, takeLock } from './locks.ts';
 import { syncFolder, writeWhole } from './write-whole.ts';
 
@@ -27,18 +27,10 @@ const BYTES_A_GENERATION = 16 * 1024 * 1024;
 export const GENERATION = /^(\d{6,9})\.journal$/;
 export const journalsFolder = (env: Env): string => join(env.userData, 'journals');
 
-/** What a generation starts from: the plan, its bytes where they are at hand, and the file it belongs to. */
-export interface JournalStart {
-  readonly plan: Plan;
-  readonly bytes: Uint8Array | null;
-  readonly original: JournalHeader['original'];
+/** What a generation starts from: the plan as bytes, and the file it belongs to. */
+export interface JournalStart extends Pick<JournalHeader, 'title' | 'original' | 'savedNowhere'> {
+  readonly bytes: Uint8Array;
   readonly ours: readonly string[];
-}
-
-/** A line and the number of the edit that it is, or that it follows. */
-export interface Line {
-  readonly n: number;
-  readonly bytes: Buffer;
 }
 
 /** A journal that was found after a crash, to be carried on. */
@@ -92,6 +84,10 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
   let written = lines.length;
   let n = lines.at(-1)?.n ?? before;
   let latest: Plan | null = null;
+  /** The text that a new generation is to start from is being made. */
+  let growing = false;
+  /** Saves so far. */
+  let saves = 0;
   /** Whether a generation is there that holds the plan the edits start from. */
   let begun = adopted !== null;
   let problem: string | null = null;
@@ -122,18 +118,17 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
       if (lock === null) throw new Error(`journal ${id} is held by another process`);
       await syncFolder(journalsFolder(env), calls);
     }
-    const { plan, bytes, original, ours } = start;
+    const { bytes, ours, ...rest } = start;
     const first = encodeStart(
       {
         journal: 'copewright-journal',
         version: 1,
-        original,
+        ...rest,
         ours: [...ours],
-        title: plan.title,
         at: clock.now(),
         before,
       },
-      bytes ?? Buffer.from(writePlan(plan), 'utf8'),
+      bytes,
     );
     const count = lines.length;
     const whole = Buffer.concat([first, ...lines.map((line) => line.bytes)]);
@@ -144,7 +139,6 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
     handle = await calls.open(path, 'r+');
     end = whole.byteLength;
     written = count;
-    start = { ...start, bytes: null };
     await dropObsolete();
   }
 
@@ -199,24 +193,39 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
       timer.set(RETRY_MS, () => flushNow(beginning));
       return false;
     }
-    await growOver();
+    growOver();
     if (written < lines.length) timer.set(FLUSH_MS, () => flushNow(false));
     return written === lines.length;
   }
 
-  /** A new generation that starts from the plan as it is now. The old ones stay until a save is verified. */
-  async function growOver(): Promise<void> {
+  /** Begins to make a generation that starts from the plan as it is now; edits go on being written meanwhile. */
+  function growOver(): void {
     const size = lines.reduce((sum, line) => sum + line.bytes.length, 0);
-    if (latest === null || (lines.length < LINES_A_GENERATION && size < BYTES_A_GENERATION)) return;
+    if (growing || latest === null) return;
+    if (lines.length < LINES_A_GENERATION && size < BYTES_A_GENERATION) return;
+    growing = true;
+    const [from, upTo, { title }] = [saves, n, latest];
+    planTextAside(latest)
+      .then(({ bytes }) => inTurn(async () => from === saves && !closed && beginAfter(upTo, title, bytes)))
+      .catch(() => undefined)
+      .finally(() => {
+        growing = false;
+      });
+  }
+
+  /** A new generation from the plan after edit `upTo`. The old ones stay until a save is verified. */
+  async function beginAfter(upTo: number, title: string, bytes: Uint8Array): Promise<void> {
     const old = { start, before, lines, written };
-    start = { ...start, plan: latest, bytes: null };
-    [before, lines, written] = [n, [], 0];
+    start = { ...start, title, bytes };
+    [before, lines, written] = [upTo, lines.filter((line) => line.n > upTo), 0];
+    const later = lines.length;
     try {
       await nextGeneration();
     } catch {
       // The old generation is sound and is carried on; edits that came meanwhile go behind its own.
-      const since = lines;
-      ({ start, before, written } = old);
+      const since = lines.slice(later);
+      ({ before, written } = old);
+      start = { ...old.start, ours: start.ours };
       lines = [...old.lines, ...since];
     }
   }
@@ -253,11 +262,13 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
     },
     saved: (upTo, next) =>
       inTurn(async () => {
+        saves += 1;
         obsolete = generation;
         lines = lines.filter((line) => line.n > upTo);
         written = 0;
         // A generation that began later than the saved plan holds edits that are in no line: it keeps its own start.
-        start = before > upTo ? { ...start, original: next.original, ours: next.ours } : next;
+        const { original, ours, savedNowhere } = next;
+        start = before > upTo ? { ...start, original, ours, savedNowhere } : next;
         const ahead = before > upTo;
         before = Math.max(before, upTo);
         await letGo();

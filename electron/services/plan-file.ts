@@ -1,10 +1,17 @@
 // Opening a plan file: size first, then bytes, then the reader of core. Never writes. RULES: SK14.
 
 import { type MendNote, prepare } from '../../core/edit/index.ts';
-import { MAX_PLAN_BYTES, PLAN_VERSION, type PlanError, readPlanBytes } from '../../core/plan/index.ts';
+import {
+  MAX_PLAN_BYTES,
+  PLAN_VERSION,
+  type PlanError,
+  readPlanBytes,
+  writePlan,
+} from '../../core/plan/index.ts';
 import type { Plan } from '../../core/plan/schema.ts';
 import { type FileCalls, REAL_CALLS } from './file-calls.ts';
-import { readIfThere, readWhole, type WholeFile } from './read-whole.ts';
+import { hashOf, readIfThere, readWhole, type WholeFile } from './read-whole.ts';
+import type { ThreadAnswers } from './thread-jobs.ts';
 
 const KIND = 'a plan file (.copewright.json)';
 
@@ -50,10 +57,28 @@ export function understand(path: string, bytes: Uint8Array): Understood {
   return { asWritten: read.plan, plan: prepared.plan, notes: prepared.notes };
 }
 
-/** Whether the bytes are a plan of a newer version than this program reads. */
-export function isNewerPlan(bytes: Uint8Array): boolean {
-  const read = readPlanBytes(bytes);
-  return !read.ok && isNewer(read.error, bytes);
+/** How the program begins every plan file. */
+const HEAD = /^\ufeff?\s*\{\s*"format"\s*:\s*"copewright-plan"\s*,\s*"version"\s*:\s*(\d{1,9})\s*[,}]/;
+const HEAD_BYTES = 1024;
+
+/**
+ * Whether the bytes begin as a plan of a newer version than this program reads does, be the rest as it may; null where the
+ * head does not tell.
+ */
+export function newerByHead(bytes: Uint8Array): boolean | null {
+  const head = new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes.subarray(0, HEAD_BYTES));
+  const version = HEAD.exec(head)?.[1];
+  return version === undefined ? null : Number(version) > PLAN_VERSION;
+}
+
+/** The bytes of a plan's file; why there are none where it holds what no file can hold. */
+export function planText(plan: Plan): ThreadAnswers['write'] {
+  try {
+    const bytes = new TextEncoder().encode(writePlan(plan));
+    return { ok: true, bytes, hash: hashOf(bytes) };
+  } catch (error) {
+    return { ok: false, why: error instanceof Error ? error.message : String(error) };
+  }
 }
 
 function isNewer(error: PlanError, bytes: Uint8Array): boolean {

@@ -12,6 +12,10 @@ export const PreferencesSchema = z.object({
   theme: z.enum(['system', 'light', 'dark']).default('system'),
   /** Seconds after the last edit until the plan is saved by itself; null: only by hand. */
   autosaveSeconds: z.number().int().min(5).max(3600).nullable().default(null),
+  /** Walls that are drawn snap to multiples of it; 0: to none. */
+  angleStepDeg: z.number().min(0).max(90).default(15),
+  /** Spacing of the grid; null: what is usual in a plan's units. */
+  gridMm: z.number().min(1).max(10_000).nullable().default(null),
   /** Where the window was, in screen pixels; null: wherever the system puts it. */
   window: z
     .object({

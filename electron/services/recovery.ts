@@ -3,17 +3,17 @@
 // RULES: SK9, SK11.
 
 import { join } from 'node:path';
-import { apply } from '../../core/edit/index.ts';
 import { MAX_PLAN_BYTES } from '../../core/plan/index.ts';
 import type { Plan } from '../../core/plan/schema.ts';
+import { replayAside } from './aside.ts';
 import type { Env } from './env.ts';
-import { GENERATION, journalsFolder, type Line } from './journal.ts';
-import { encodeLine, type JournalEdit, type ParsedJournal, parseJournal } from './journal-lines.ts';
+import { GENERATION, journalsFolder } from './journal.ts';
+import { type JournalEdit, type Line, type ParsedJournal, parseJournal } from './journal-lines.ts';
 import { latestTitle } from './latest-title.ts';
 import { isHeld, type Lock, lockKey, takeLock } from './locks.ts';
 import { readPlanFileIfThere } from './plan-file.ts';
 import { hashOf, readWhole } from './read-whole.ts';
-import { understandAside } from './understand-aside.ts';
+import { writeWhole } from './write-whole.ts';
 
 /** A plan and a good many edits; a larger journal is left where it is. */
 const MAX_JOURNAL_BYTES = 4 * MAX_PLAN_BYTES;
@@ -39,13 +39,14 @@ export interface Offer {
 
 export interface Recovered {
   readonly plan: Plan;
-  /** The plan that the edits start from. */
-  readonly base: Plan;
-  readonly baseBytes: Uint8Array;
   /** The edits that were done again, so that they can be undone. */
   readonly edits: readonly JournalEdit[];
   /** Edits at the end that could not be done again; 0 as it should be. */
   readonly failed: number;
+  /** Not all that the journal holds could be read and done again. */
+  readonly incomplete: boolean;
+  /** Name of the file in the program's own folder that now has the rest; null where it could not be put there. */
+  readonly putAside: string | null;
   readonly journal: ParsedJournal;
   readonly lines: readonly Line[];
   readonly lastGeneration: number;
@@ -56,8 +57,8 @@ interface Found {
   readonly parsed: ParsedJournal | null;
   /** Highest number of any generation there is, sound or not. */
   readonly lastGeneration: number;
-  /** A newer generation than the one that was read is spoiled. */
-  readonly skipped: boolean;
+  /** Newer generations than the one that was read, which are spoiled; null where one is not even bytes. */
+  readonly skipped: readonly (Uint8Array | null)[];
 }
 
 /** The newest generation of a journal that is sound. */
@@ -68,13 +69,15 @@ async function newest(env: Env, id: string): Promise<Found> {
     .map((name) => ({ name, number: Number(GENERATION.exec(name)![1]) }))
     .sort((a, b) => b.number - a.number);
   const lastGeneration = numbered[0]?.number ?? 0;
-  for (const [i, { name }] of numbered.entries()) {
+  const skipped: (Uint8Array | null)[] = [];
+  for (const { name } of numbered) {
     const path = join(folder, name);
     const file = await readWhole(path, MAX_JOURNAL_BYTES, 'a journal', env.calls).catch(() => null);
     const parsed = file && parseJournal(file.bytes);
-    if (parsed) return { parsed, lastGeneration, skipped: i > 0 };
+    if (parsed) return { parsed, lastGeneration, skipped };
+    skipped.push(file?.bytes ?? null);
   }
-  return { parsed: null, lastGeneration, skipped: numbered.length > 0 };
+  return { parsed: null, lastGeneration, skipped };
 }
 
 /** Hash of the file that a journal belongs to; null where it is gone, `unread` where it cannot be read. */
@@ -97,7 +100,7 @@ function savedUpTo({ header, savings }: ParsedJournal, now: string | null): numb
 async function offerOf(env: Env, id: string, found: Found): Promise<Offer | null> {
   const { parsed } = found;
   if (parsed === null) {
-    if (!found.skipped) return null;
+    if (found.skipped.length === 0) return null;
     const none = { title: '', path: null, at: null, edits: 0, original: 'none' } as const;
     return { id, ...none, torn: true, unreadable: true };
   }
@@ -106,7 +109,7 @@ async function offerOf(env: Env, id: string, found: Found): Promise<Offer | null
   const known = [header.original?.hash, ...header.ours, ...parsed.savings.map((each) => each.saving)];
   // A generation that starts from neither the opened nor the saved file has edits in its start.
   const startsUnsaved =
-    header.before > 0 &&
+    (header.savedNowhere || header.before > 0) &&
     header.base.hash !== header.original?.hash &&
     header.base.hash !== now &&
     !parsed.savings.some((each) => each.saving === now);
@@ -126,7 +129,7 @@ async function offerOf(env: Env, id: string, found: Found): Promise<Offer | null
     edits: unsaved,
     original:
       header.original === null ? 'none' : gone ? 'gone' : known.includes(now ?? '') ? 'same' : 'changed',
-    torn: parsed.torn || found.skipped,
+    torn: parsed.torn || found.skipped.length > 0,
     unreadable: nothing,
   };
 }
@@ -148,8 +151,24 @@ export async function listRecoverable(env: Env): Promise<readonly Offer[]> {
 }
 
 /**
+ * Keeps what could not be read or done again in a file beside the preferences, for the journal goes with the next save.
+ * Gives the file's name; null where there is nothing, or where no disk takes it.
+ */
+async function putAside(env: Env, parts: readonly (Uint8Array | null)[]): Promise<string | null> {
+  const bytes = Buffer.concat(parts.filter((part) => part !== null));
+  if (bytes.length === 0) return null;
+  const name = `not-recovered-${hashOf(bytes).slice(0, 12)}.journal`;
+  try {
+    await writeWhole(join(env.userData, name), bytes, { calls: env.calls });
+    return name;
+  } catch {
+    return null;
+  }
+}
+
+/**
  * The plan that a journal gives, with the journal's lock taken; null where another process has it or there is nothing to
- * read. Changes nothing on disk, so that a crash now leaves all as it was. Throws where core cannot read the plan that
+ * read. Leaves the journal as it is, so that a crash now changes nothing. Throws where core cannot read the plan that
  * the journal starts from. [SK11]
  */
 export async function recoverPlan(env: Env, id: string): Promise<Recovered | null> {
@@ -157,22 +176,24 @@ export async function recoverPlan(env: Env, id: string): Promise<Recovered | nul
   const lock = await takeLock(env, lockKey('journal', id));
   if (lock === null) return null;
   try {
-    const { parsed, lastGeneration } = await newest(env, id);
+    const { parsed, lastGeneration, skipped } = await newest(env, id);
     if (parsed === null) {
       await lock.release();
       return null;
     }
-    const { plan: base } = await understandAside('recovered plan', parsed.base);
-    const { plan, done } = replay(base, parsed.edits);
-    const edits = parsed.edits.slice(0, done);
+    const all = parsed.edits.map(({ edit }) => edit);
+    const { plan, done } = await replayAside('recovered plan', parsed.base, all);
+    const failed = all.length - done;
+    const rest = failed > 0 || parsed.strange ? [parsed.after(done)] : [];
+    const unread = [...rest, ...skipped];
     return {
       plan,
-      base,
-      baseBytes: parsed.base,
-      edits,
-      failed: parsed.edits.length - done,
+      edits: parsed.edits.slice(0, done),
+      failed,
+      incomplete: unread.length > 0,
+      putAside: await putAside(env, unread),
       journal: parsed,
-      lines: edits.map((edit) => ({ n: edit.n, bytes: encodeLine(edit) })),
+      lines: parsed.lines.slice(0, done),
       lastGeneration,
       lock,
     };
@@ -180,21 +201,6 @@ export async function recoverPlan(env: Env, id: string): Promise<Recovered | nul
     await lock.release();
     throw error;
   }
-}
-
-/** Does edits again, one after another, until one cannot be done. */
-function replay(base: Plan, edits: readonly JournalEdit[]): { plan: Plan; done: number } {
-  let plan = base;
-  for (const [done, { edit }] of edits.entries()) {
-    try {
-      const next = apply(plan, edit);
-      if (!next.ok) return { plan, done };
-      plan = next.plan;
-    } catch {
-      return { plan, done };
-    }
-  }
-  return { plan, done: edits.length };
 }
 
 /** Throws a journal away, at the user's word or because it holds nothing. Not one that a living process holds. */

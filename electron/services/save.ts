@@ -3,10 +3,11 @@
 // Knows no open documents and no window. RULES: SK1 to SK4, SK10, SK13.
 
 import { dirname } from 'node:path';
+import { isNewerAside } from './aside.ts';
 import type { FileCalls } from './file-calls.ts';
 import { FileProblem, fileProblem } from './file-problem.ts';
-import { isNewerPlan, readPlanFileIfThere } from './plan-file.ts';
-import { type Fingerprint, hashOf, type WholeFile } from './read-whole.ts';
+import { readPlanFileIfThere } from './plan-file.ts';
+import type { Fingerprint, WholeFile } from './read-whole.ts';
 import { realTarget, syncFolder, writeWhole } from './write-whole.ts';
 
 export type SaveOutcome =
@@ -36,8 +37,12 @@ export interface SaveRequest {
   /** The file's name, for sentences. */
   readonly name: string;
   readonly bytes: Uint8Array;
+  /** SHA-256 of the bytes, hex. */
+  readonly hash: string;
   /** Hashes that the file may have: what was read from it, and what we ourselves put there. `any`: the user said so. */
   readonly known: ReadonlySet<string> | 'any';
+  /** Hash of what another program put there, which the user said may go; null: nothing of others may. */
+  readonly theirs: string | null;
   /** `refuse`: a file of that name must not be there. `must`: it must be there. */
   readonly there: 'may' | 'must' | 'refuse';
   /** Keeps what stands in the file before it goes. */
@@ -72,8 +77,7 @@ export async function save(request: SaveRequest, calls: FileCalls): Promise<Save
 }
 
 async function saveOrThrow(request: SaveRequest, calls: FileCalls): Promise<SaveOutcome> {
-  const { path, bytes, known, there } = request;
-  const hash = hashOf(bytes);
+  const { path, bytes, hash, known, there } = request;
   const target = await realTarget(path, calls);
   const before = await readPlanFileIfThere(target, calls);
   if (before === null && there === 'must')
@@ -86,8 +90,8 @@ async function saveOrThrow(request: SaveRequest, calls: FileCalls): Promise<Save
       return saved(before, false);
     }
     if (known === 'any' || !known.has(before.hash)) {
-      if (isNewerPlan(before.bytes)) throw new FileProblem(path, NEWER);
-      if (known !== 'any') throw new Conflict(path, before.hash);
+      if (await isNewerAside(before.bytes)) throw new FileProblem(path, NEWER);
+      if (known !== 'any' && before.hash !== request.theirs) throw new Conflict(path, before.hash);
     }
     await request.keepPrevious(before);
   }

@@ -25,7 +25,8 @@ async function solved(plan: Plan, tell: Tell): Promise<Solved> {
 
 /** The files, in memory. The same plan, sheet and date give the same bytes as the command line. [SK18] */
 export async function made(
-  { plan, what, sheet, date, scale }: Extract<ThreadJob, { kind: 'export' }>,
+  { what, sheet, date, scale }: Extract<ThreadJob, { kind: 'export' }>,
+  plan: Plan,
   tell: Tell,
 ): Promise<MadeExport> {
   const done = await solved(plan, tell);

@@ -3,9 +3,9 @@
 
 import { join } from 'node:path';
 import { MAX_PLAN_BYTES } from '../../core/plan/index.ts';
+import { checkAside } from './aside.ts';
 import type { Env } from './env.ts';
 import { codeOf } from './file-calls.ts';
-import { understand } from './plan-file.ts';
 import { hashOf, readWhole } from './read-whole.ts';
 import { writeWhole } from './write-whole.ts';
 
@@ -85,7 +85,7 @@ export async function lastGoodVersion(env: Env, realPath: string): Promise<Versi
     const bytes = await readVersion(env, id);
     if (bytes === null) continue;
     try {
-      understand(id, bytes);
+      await checkAside(id, bytes);
       return { id, at };
     } catch {
       // A version was the file as it stood; it need not have been a good one.

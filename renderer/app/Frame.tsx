@@ -153,12 +153,12 @@ function OpenFrame() {
             <EmptyPlan />
           </div>
         )}
+        <Notices />
         {strip && stage !== 'cut' ? (
           <Guard part="The strip">
             <Strip />
           </Guard>
         ) : null}
-        <Notices />
       </main>
       <aside
         id="frame-side"

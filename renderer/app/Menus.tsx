@@ -32,7 +32,7 @@ export function Menus() {
 function OneMenu({ name }: { readonly name: MenuName }) {
   return (
     <MenuProvider>
-      <MenuButton render={<MenuItem />} className="menu-name">
+      <MenuButton render={<MenuItem />} className="menu-name" title={`${name} menu`}>
         {name}
       </MenuButton>
       <Menu

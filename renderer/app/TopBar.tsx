@@ -2,7 +2,7 @@
 
 import { useId } from 'react';
 import { CommandButton } from '../panels/kit/CommandButton.tsx';
-import { useTyped } from '../panels/kit/use-typed.ts';
+import { refusalOf, useTyped } from '../panels/kit/use-typed.ts';
 import { useApp, usePicked } from '../state/react.ts';
 import { actionOf } from './commands.ts';
 import { Menus } from './Menus.tsx';
@@ -46,10 +46,15 @@ export function TopBar() {
 function PlanTitle() {
   const app = useApp();
   const title = usePicked((state) => state.open?.plan.title ?? '');
-  const { typed, input } = useTyped((text) => {
+  const { typed, problem, input } = useTyped('Title of the plan', (text) => {
     const wanted = text.trim();
-    if (wanted !== title && wanted !== '') app.commit({ type: 'setPlan', set: { title: wanted } });
-    return null;
+    if (wanted !== '')
+      return wanted === title
+        ? null
+        : refusalOf(app, () => app.commit({ type: 'setPlan', set: { title: wanted } }));
+    const why = 'The title of the plan needs some words: it stands on every sheet.';
+    app.say(why, 'problem');
+    return why;
   });
   return (
     <div className="plan-title">
@@ -64,6 +69,7 @@ function PlanTitle() {
           size={1}
           autoComplete="off"
           value={typed ?? title}
+          aria-invalid={problem !== null}
           {...input}
         />
       </span>

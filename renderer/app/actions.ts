@@ -3,6 +3,7 @@
 import { COMMAND_ROWS } from '../../electron/menu.ts';
 import { setPreferences } from '../panels/files/preferences.ts';
 import type { AppState, Stage } from '../state/app-state.ts';
+import { gestureTakesBack, isDrawing, takeGestureBack } from '../tools/run.ts';
 import type { CommandAction, CommandActions } from './command-types.ts';
 import { darkNow } from './theme.ts';
 import { goToZone, type Zone } from './zones.ts';
@@ -23,16 +24,25 @@ const help = (id: 'finder' | 'keys' | 'licences' | 'about'): CommandAction => ({
 
 export const frameActions: CommandActions = {
   'edit.undo': {
-    run: (app) => app.undo(),
-    unavailable: ({ open }) => ((open?.done.length ?? 0) === 0 ? 'There is nothing to undo.' : null),
-    words: ({ open }) => {
-      const last = open?.done.at(-1);
+    run: (app) => {
+      if (!takeGestureBack(app)) app.undo();
+    },
+    unavailable: (state) =>
+      (state.open?.done.length ?? 0) === 0 && !gestureTakesBack(state) ? 'There is nothing to undo.' : null,
+    words: (state) => {
+      const last = state.open?.done.at(-1);
+      if (gestureTakesBack(state)) return 'Undo in what is being drawn';
       return last === undefined ? COMMAND_ROWS['edit.undo'].words : `Undo ${last.words}`;
     },
   },
   'edit.redo': {
     run: (app) => app.redo(),
-    unavailable: ({ open }) => ((open?.undone.length ?? 0) === 0 ? 'There is nothing to redo.' : null),
+    unavailable: (state) =>
+      (state.open?.undone.length ?? 0) === 0
+        ? 'There is nothing to redo.'
+        : isDrawing(state)
+          ? 'End what is being drawn first: Enter ends it, Escape leaves it.'
+          : null,
     words: ({ open }) => {
       const last = open?.undone.at(-1);
       return last === undefined ? COMMAND_ROWS['edit.redo'].words : `Redo ${last.words}`;

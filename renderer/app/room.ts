@@ -5,15 +5,18 @@ import { type RefObject, useEffect, useState } from 'react';
 /** Less than this many rem, and the side panels lie over the sheet. */
 const NARROW_REM = 66;
 
+function isNarrow(width: number): boolean {
+  const rem = Number.parseFloat(getComputedStyle(document.documentElement).fontSize);
+  return width / rem < NARROW_REM;
+}
+
 export function useNarrow(ref: RefObject<HTMLElement | null>): boolean {
-  const [narrow, setNarrow] = useState(false);
+  // Known before anything is laid out: what is fitted into the room that is left is fitted once.
+  const [narrow, setNarrow] = useState(() => isNarrow(document.documentElement.clientWidth));
   useEffect(() => {
     const frame = ref.current;
     if (frame === null) return undefined;
-    const look = (): void => {
-      const rem = Number.parseFloat(getComputedStyle(document.documentElement).fontSize);
-      setNarrow(frame.clientWidth / rem < NARROW_REM);
-    };
+    const look = (): void => setNarrow(isNarrow(frame.clientWidth));
     const observer = new ResizeObserver(look);
     observer.observe(frame);
     // The first child is as high as its text: it changes with the size of the text alone.

@@ -3,8 +3,10 @@
 import { lookup } from '../../core/plan/index.ts';
 import { COMMAND_ROWS, type CommandId } from '../../electron/menu.ts';
 import { openedUnasked } from '../panels/files/opening.ts';
+import { following } from '../panels/files/preferences.ts';
 import { watchFiles } from '../panels/files/watch.ts';
 import type { App } from '../state/app.ts';
+import { followLeaving } from '../tools/leaving.ts';
 import { commandFromMenu, listenToKeys, recentFromMenu } from './keyboard.ts';
 import { followTheme } from './theme.ts';
 import { followTitle } from './title.ts';
@@ -16,6 +18,7 @@ export async function startProgram(app: App): Promise<void> {
   const { bridge } = app;
   followTheme(app);
   followTitle(app);
+  followLeaving(app);
   listenToKeys(app);
   watchFiles(app);
   bridge.on('changed', (view) => app.viewed(view));
@@ -26,7 +29,7 @@ export async function startProgram(app: App): Promise<void> {
   });
   try {
     const start = await bridge.start({});
-    app.change(() => ({ start, theme: start.preferences.theme }));
+    app.change((state) => ({ start, ...following(state, start.preferences) }));
     if (start.opened?.outcome === 'opened') app.opened(start.opened);
     else if (start.opened !== null) void openedUnasked(app, start.opened);
     // Without a plan the page that stands in its place offers them.

@@ -11,7 +11,7 @@ import { POINT_PX } from './steps.ts';
 import { zoomWords } from './view-moves.ts';
 import { useCalmly, useMeasure, usePaper, usePixelRatio } from './watch.ts';
 
-/** Of the bar with its figures at most, CSS pixels. */
+/** Of the bar with its figures at most, pixels of the sheet. */
 const [WIDTH, HEIGHT] = [190, 26];
 
 export function Corner() {
@@ -41,27 +41,33 @@ export function Corner() {
 
 function ScaleBar() {
   const canvas = useRef<HTMLCanvasElement>(null);
-  const zoom = useCalmly((state) => state.viewport.pixelsPerTick);
+  const textScale = usePicked((state) => state.textScale);
+  const zoom = useCalmly((state) => state.viewport.pixelsPerTick * state.textScale);
   const units = usePicked((state) => state.open?.plan.units ?? 'imperial');
   const palette = paletteOf(usePaper());
-  const ratio = usePixelRatio();
+  const ratio = usePixelRatio() * textScale;
   const measure = useMeasure();
   useEffect(() => {
     const board = canvas.current;
     const context = board?.getContext('2d');
     if (!board || !context) return;
-    const spec = { at: [3, 3] as const, width: (WIDTH - 8) / POINT_PX, ratio: REAL_SIZE / zoom, units };
+    const spec = {
+      at: [3, 3] as const,
+      width: (WIDTH - 8) / POINT_PX,
+      ratio: REAL_SIZE / (zoom / textScale),
+      units,
+    };
     const bar = scaleBar(measure, spec);
     const width = Math.min(WIDTH, Math.ceil(bar.width * POINT_PX) + 10);
     board.width = Math.round(width * ratio);
     board.height = Math.round(HEIGHT * ratio);
-    board.style.width = `${width}px`;
+    board.style.width = `${width * textScale}px`;
     context.setTransform(POINT_PX * ratio, 0, 0, POINT_PX * ratio, 0, 0);
     paintWith(context, bar.items, palette);
-  }, [zoom, units, palette, ratio, measure]);
+  }, [zoom, units, palette, ratio, textScale, measure]);
   return (
     <div className="sheet-scale">
-      <canvas ref={canvas} width={WIDTH} height={HEIGHT} style={{ height: HEIGHT }} />
+      <canvas ref={canvas} width={WIDTH} height={HEIGHT} style={{ height: HEIGHT * textScale }} />
       <span>{zoomWords(zoom, units)}</span>
     </div>
   );

@@ -6,6 +6,8 @@ import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import { Layer, Shape, Stage } from 'react-konva';
 import type { Point } from '../../core/graph/index.ts';
 import type { DerivedLevel } from '../../core/report/index.ts';
+import { flagFindings } from '../../core/sheets/plan-options.ts';
+import { findingKey } from '../panels/pencil/findings.ts';
 import type { App } from '../state/app.ts';
 import { useApp, usePicked } from '../state/react.ts';
 import { derivedLevelOf, levelOf, shownOf } from '../state/selectors.ts';
@@ -105,7 +107,8 @@ interface LayersProps {
 function Layers({ level, top, pointer }: LayersProps) {
   const width = usePicked((state) => state.viewport.width);
   const height = usePicked((state) => state.viewport.height);
-  const ratio = usePixelRatio();
+  const textScale = usePicked((state) => state.textScale);
+  const ratio = usePixelRatio() * textScale;
   const stage = useRef<Konva.Stage>(null);
   const overview = useRef<Overview>(null);
   const under = useCallback((canvas: HTMLCanvasElement | null) => {
@@ -118,17 +121,28 @@ function Layers({ level, top, pointer }: LayersProps) {
     }
   }, [ratio]);
   return (
-    <>
+    <div style={{ zoom: textScale }}>
       <Stage ref={stage} width={width} height={height} listening={false} className="sheet-canvas">
         <StillLayer level={level} overview={overview} />
         <TopLayer level={level} layer={top} pointer={pointer} />
       </Stage>
       <canvas ref={under} className="sheet-overview" />
-    </>
+    </div>
   );
 }
 
-/** The browser's own context of a layer, in CSS pixels. */
+/** The letter of the finding that the red pencil has open, where it is on this level. */
+function useOpenLetter({ walk }: DerivedLevel): string | null {
+  const key = usePicked((state) => state.finding);
+  const shown = usePicked(shownOf);
+  return useMemo(() => {
+    if (key === null || shown === null) return null;
+    const flagged = flagFindings(shown.findings, walk.levelId);
+    return flagged.find(({ finding }) => findingKey(finding, shown) === key)?.letter ?? null;
+  }, [key, shown, walk]);
+}
+
+/** The browser's own context of a layer, in pixels of the sheet. */
 function bare(context: Konva.Context): CanvasRenderingContext2D {
   return context._context as CanvasRenderingContext2D;
 }
@@ -149,6 +163,7 @@ function StillLayer({
   const faint = usePicked(
     (state) => pictureOf(state)?.preview != null || pictureOf(state)?.cursor === 'grabbing',
   );
+  const open = useOpenLetter(level);
   const measure = useMeasure();
   const palette = paletteOf(usePaper());
   const layer = useRef<Konva.Layer>(null);
@@ -172,9 +187,10 @@ function StillLayer({
   useViewMoves(app, layer, useRef(true));
   const paint = useCallback(
     (konva: Konva.Context) => {
-      if (words !== null) still.paint(bare(konva), { level, findings, stage, words, grid, palette, faint });
+      if (words !== null)
+        still.paint(bare(konva), { level, findings, stage, open, words, grid, palette, faint });
     },
-    [level, findings, stage, words, grid, palette, faint, still],
+    [level, findings, stage, open, words, grid, palette, faint, still],
   );
   return (
     <Layer ref={layer} listening={false} clearBeforeDraw={false}>

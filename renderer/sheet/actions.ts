@@ -2,7 +2,7 @@
 
 import type { CommandActions } from '../app/command-types.ts';
 import type { AppState } from '../state/app-state.ts';
-import { usualGrid } from './grid.ts';
+import { gridSpacing } from './grid.ts';
 import { fitAll, fitSelection, zoomBy, zoomReal } from './view-moves.ts';
 
 const noSheet = ({ open, stage }: AppState): string | null => {
@@ -21,10 +21,13 @@ export const sheetActions: CommandActions = {
   'view.zoomReal': { run: zoomReal, unavailable: noSheet },
   'view.grid': {
     run: (app) =>
-      app.change(({ snapping, open }) => ({
+      app.change(({ snapping, open, start }) => ({
         snapping: {
           ...snapping,
-          grid: snapping.grid === null ? usualGrid(open?.plan.units ?? 'imperial') : null,
+          grid:
+            snapping.grid === null
+              ? gridSpacing(start?.preferences.gridMm ?? null, open?.plan.units ?? 'imperial')
+              : null,
         },
       })),
     unavailable: noSheet,

@@ -1,14 +1,15 @@
 // The grid on the sheet: lines at the grid's spacing, thinned out so that they stay at least some pixels apart, every so
 // many of them heavier. Ticks in, pixels out. Knows no snapping.
 
-import { TICKS_PER_FOOT, TICKS_PER_INCH, TICKS_PER_MM } from '../../core/units/ticks.ts';
+import { TICKS_PER_FOOT, TICKS_PER_INCH, TICKS_PER_MM, ticksFromMm } from '../../core/units/ticks.ts';
 import { boundsOf, toScreen, type Viewport } from '../state/viewport.ts';
 import type { Palette } from './palette.ts';
 
 const LEAST_PX = 9;
 
-/** The grid when it is first turned on, ticks. Round figures, common practice. */
-export function usualGrid(units: 'imperial' | 'metric'): number {
+/** The grid's spacing in ticks: as the user set it, else what is usual. Round figures, common practice. */
+export function gridSpacing(setMm: number | null, units: 'imperial' | 'metric'): number {
+  if (setMm !== null) return ticksFromMm(setMm);
   return units === 'imperial' ? 6 * TICKS_PER_INCH : 100 * TICKS_PER_MM;
 }
 

@@ -27,6 +27,8 @@ interface LabelsAsked {
   readonly part?: Bounds;
   /** The view rests: figures of walls that run out of sight stand where they are seen. */
   readonly rests?: boolean;
+  /** The letter of the finding that the red pencil has open: it is not left out. */
+  readonly open?: string | null;
 }
 
 interface BookPage {
@@ -80,8 +82,18 @@ export function labelBook(measure: TextMeasure, now: () => number): LabelBook {
     return flags;
   };
 
+  /** A room's flag whose letter found no place in it. */
+  const leftOut = ({ trims }: DerivedLevel, { byRoom }: Flags, letter: string): FlagAt | null => {
+    for (const trim of trims) {
+      const flag = byRoom.get(trim.room.id)?.own.find((each) => each.letter === letter);
+      if (flag === undefined) continue;
+      return entries.get(trim)?.labels.some((label) => isLettered(label, letter)) ? null : flag;
+    }
+    return null;
+  };
+
   return {
-    labels: ({ level, findings, stage, viewport, words, part, rests = false }, until) => {
+    labels: ({ level, findings, stage, viewport, words, part, rests = false, open = null }, until) => {
       const step = stepAt(viewport.pixelsPerTick);
       const seen = boundsOf(viewport);
       const asked = part ?? seen;
@@ -109,12 +121,21 @@ export function labelBook(measure: TextMeasure, now: () => number): LabelBook {
         }
         if (entry !== null) labels.push(...entry.labels);
       }
-      if (stage !== 'measure')
-        for (const { letter, at } of apart(flags.loose, asked, viewport.pixelsPerTick))
+      if (stage !== 'measure') {
+        const loose = flags.loose.toSorted((a, b) => Number(b.letter === open) - Number(a.letter === open));
+        for (const { letter, at } of apart(loose, asked, viewport.pixelsPerTick))
           labels.push(...looseFlag(measure, letter, at, step));
+        const crowdedOut = open === null ? null : leftOut(level, flags, open);
+        if (crowdedOut !== null) labels.push(...looseFlag(measure, crowdedOut.letter, crowdedOut.at, step));
+      }
       return { labels, more, placed };
     },
   };
+}
+
+/** A flag that shows its letter, and is not only a dot. */
+function isLettered(label: Pinned, letter: string): boolean {
+  return label.kind === 'label' && label.flag === letter && label.items.some(({ kind }) => kind === 'text');
 }
 
 /** Of the view this much, a room's longer side is too long for figures at its walls' middles. */

@@ -48,7 +48,8 @@ export function listenToPointer(app: App, element: HTMLElement, hooks: PointerHo
 
   const place = (event: MouseEvent): Point => {
     const { left, top } = element.getBoundingClientRect();
-    return [event.clientX - left, event.clientY - top];
+    const { textScale } = app.store.get();
+    return [(event.clientX - left) / textScale, (event.clientY - top) / textScale];
   };
   const inputOf = (kind: PointerInput['kind'], event: MouseEvent, touch: boolean): PointerInput => ({
     kind,

@@ -25,6 +25,8 @@ export interface StillAsked {
   /** Of the whole plan, worst first. */
   readonly findings: readonly Finding[];
   readonly stage: Stage;
+  /** The letter of the finding that is open. */
+  readonly open: string | null;
   readonly words: SheetWords;
   readonly grid: number | null;
   readonly palette: Palette;
@@ -92,10 +94,15 @@ export function stillPicture({ book, view, again, stretch, spare }: StillHooks):
   let resting: ReturnType<typeof setTimeout> | undefined;
   let stopIdle: (() => void) | null = null;
 
-  const labelsOf = ({ level, findings, stage, words }: StillAsked, viewport: Viewport, part: Bounds) => ({
+  const labelsOf = (
+    { level, findings, stage, open, words }: StillAsked,
+    viewport: Viewport,
+    part: Bounds,
+  ) => ({
     level,
     findings,
     stage,
+    open,
     words,
     viewport,
     part,

@@ -12,8 +12,22 @@ import { boundsRound, levelBounds, refBounds } from './show.ts';
 /** What an empty sheet shows: room for a middling house. */
 const EMPTY: Bounds = [-2 * TICKS_PER_FOOT, -2 * TICKS_PER_FOOT, 34 * TICKS_PER_FOOT, 26 * TICKS_PER_FOOT];
 const MARGIN = 28;
-/** What lies over the sheet's edges: the tools on the left, the scale and the view's buttons at the bottom. Pixels. */
-const OVER = { left: 44, bottom: 48 };
+/** Below this height the tools lie along the top, as tape.css has it; so wide are they in one row, so high is each. Pixels. */
+const LOW = 352;
+const RACK = { width: 290, row: 34, edge: 14, margins: 20 };
+/** Less than this is not worth keeping clear. */
+const LEAST_FREE = { width: 200, height: 90 };
+
+/** What lies over the sheet's edges: the tools on the left or the top, the scale and the view's buttons at the bottom. */
+function over({ width, height }: Viewport): {
+  readonly left: number;
+  readonly top: number;
+  readonly bottom: number;
+} {
+  if (height >= LOW) return { left: 44, top: 0, bottom: 48 };
+  const rows = Math.ceil(RACK.width / Math.max(1, width - RACK.margins));
+  return { left: 0, top: RACK.edge + rows * RACK.row, bottom: 40 };
+}
 
 export function fitAll(app: App): void {
   const level = derivedLevelOf(app.store.get());
@@ -29,10 +43,12 @@ export function fittedTo(viewport: Viewport, level: DerivedLevel | null): Viewpo
 /** Fits bounds into what of the sheet lies free. */
 function fittedClear(viewport: Viewport, bounds: Bounds, margin: number): Viewport {
   const { width, height } = viewport;
-  const free = { ...viewport, width: width - OVER.left, height: height - OVER.bottom };
-  if (free.width < 200 || free.height < 150) return fitted(viewport, bounds, margin);
-  const shown = fitted(free, bounds, margin);
-  return pannedBy({ ...shown, width, height }, [OVER.left / 2, -OVER.bottom / 2]);
+  const { left, top, bottom } = over(viewport);
+  const free = { ...viewport, width: width - left, height: height - top - bottom };
+  if (free.width < LEAST_FREE.width || free.height < LEAST_FREE.height)
+    return fitted(viewport, bounds, margin);
+  const shown = fitted(free, bounds, Math.min(margin, free.height / 8));
+  return pannedBy({ ...shown, width, height }, [left / 2, (top - bottom) / 2]);
 }
 
 export function fitSelection(app: App): void {
@@ -45,14 +61,11 @@ export function fitSelection(app: App): void {
 
 /** To the next named scale, larger (1) or smaller (−1); beyond the last one, half as much again. */
 export function zoomBy(app: App, way: 1 | -1): void {
-  const units = app.store.get().open?.plan.units ?? 'imperial';
-  app.look((viewport) => {
-    const at: readonly [number, number] = [viewport.width / 2, viewport.height / 2];
-    return zoomedAt(viewport, at, nextZoom(viewport.pixelsPerTick, units, way) / viewport.pixelsPerTick);
-  });
+  const { open, textScale } = app.store.get();
+  zoomTo(app, (zoom) => nextZoom(zoom, open?.plan.units ?? 'imperial', way), textScale);
 }
 
-/** Pixels to the tick at the next named scale. */
+/** CSS pixels to the tick at the next named scale. */
 export function nextZoom(pixelsPerTick: number, units: Plan['units'], way: 1 | -1): number {
   const zooms = SCALES[units].map(({ ratio }) => REAL_SIZE / ratio);
   const next =
@@ -63,12 +76,18 @@ export function nextZoom(pixelsPerTick: number, units: Plan['units'], way: 1 | -
 }
 
 export function zoomReal(app: App): void {
-  app.look((viewport) =>
-    zoomedAt(viewport, [viewport.width / 2, viewport.height / 2], REAL_SIZE / viewport.pixelsPerTick),
-  );
+  zoomTo(app, () => REAL_SIZE, app.store.get().textScale);
 }
 
-/** The zoom in words: the named scale where it is one, else the ratio. */
+/** To another zoom about the middle of the sheet; zooms in CSS pixels to the tick. */
+function zoomTo(app: App, zoom: (now: number) => number, textScale: number): void {
+  app.look((viewport) => {
+    const now = viewport.pixelsPerTick * textScale;
+    return zoomedAt(viewport, [viewport.width / 2, viewport.height / 2], zoom(now) / now);
+  });
+}
+
+/** A zoom (CSS pixels to the tick) in words: the named scale where it is one, else the ratio. */
 export function zoomWords(pixelsPerTick: number, units: Plan['units']): string {
   const ratio = REAL_SIZE / pixelsPerTick;
   const named = SCALES[units].find((scale) => Math.abs(scale.ratio / ratio - 1) < 0.005);

@@ -95,26 +95,33 @@ function newMeasure(): TextMeasure {
   return canvasMeasure(context);
 }
 
+/** How large the window's text is to its usual size. */
+function textScaleNow(): number {
+  return Number.parseFloat(getComputedStyle(document.documentElement).fontSize) / 16 || 1;
+}
+
 /**
- * Keeps the viewport as large as an element; what it shows stays where it is on the screen when a bar or a panel beside it
+ * Keeps the viewport as large as an element, in pixels that go with the size of text; what it shows stays where it is on the screen when a bar or a panel beside it
  * grows. Gives back what ends it.
  */
 export function followSize(app: App, element: HTMLElement): () => void {
-  let was: { readonly left: number; readonly top: number } | null = null;
+  let was: { readonly left: number; readonly top: number; readonly textScale: number } | null = null;
   const put = (): void => {
-    const { left, top } = element.getBoundingClientRect();
-    const { clientWidth: width, clientHeight: height } = element;
-    const from = was ?? { left, top };
-    was = { left, top };
-    app.look((viewport) => {
-      if (viewport.width === width && viewport.height === height) return viewport;
+    const textScale = textScaleNow();
+    const box = element.getBoundingClientRect();
+    const [left, top] = [box.left / textScale, box.top / textScale];
+    const [width, height] = [element.clientWidth / textScale, element.clientHeight / textScale];
+    const from = was?.textScale === textScale ? was : { left, top };
+    was = { left, top, textScale };
+    app.change(({ viewport, textScale: before }) => {
+      if (viewport.width === width && viewport.height === height && before === textScale) return {};
       const sized = { ...viewport, width, height };
-      if (viewport.width === 0 || viewport.height === 0) return sized;
+      if (viewport.width === 0 || viewport.height === 0) return { viewport: sized, textScale };
       const by: Point = [
         from.left - left + (viewport.width - width) / 2,
         from.top - top + (viewport.height - height) / 2,
       ];
-      return pannedBy(sized, by);
+      return { viewport: before === textScale ? pannedBy(sized, by) : sized, textScale };
     });
   };
   const watch = new ResizeObserver(put);

@@ -40,13 +40,15 @@ export type Solution =
       } | null;
     }
   | { readonly state: 'done'; readonly last: SolvedPlan }
+  /** By the user. `last` is the best that was found of this plan till then, else of an earlier one. */
+  | { readonly state: 'stopped'; readonly last: SolvedPlan | null }
   | { readonly state: 'failed'; readonly last: SolvedPlan | null; readonly message: string };
 
 export interface SolvedPlan {
   readonly solved: Solved;
   /** Without alternatives until the last stage. */
   readonly cuts: Cuts;
-  /** How far it was worked out: `first` quickly by simple rules, `boards` all but the alternatives, `whole` all. */
+  /** How far it was worked out: `first` quickly by simple rules, `better` where it was stopped, `boards` all but the alternatives, `whole` all. */
   readonly stage: WorkStage;
   /** The plan it is for: stale where this is not the plan shown. */
   readonly plan: Plan;
@@ -113,6 +115,8 @@ export interface AppState {
   /** Under the pointer, or where the walk's focus is. */
   readonly hover: Ref | null;
   readonly viewport: Viewport;
+  /** CSS pixels to a pixel of the sheet: 2 where the window's text is twice its usual size. */
+  readonly textScale: number;
   /** Handle of the plan that was last shown whole on being opened; null: none yet. */
   readonly shownWhole: string | null;
   readonly tool: RunningTool;

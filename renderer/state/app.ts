@@ -113,6 +113,8 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
       tool: { id: 'select', state: null },
       dialog: null,
       finding: null,
+      // What was copied is of the plan that was open before.
+      clipboard: null,
       // Boards of the plan that was open before are no boards of this one.
       solution: { state: 'none' },
       viewport: { ...state.viewport },
@@ -191,7 +193,7 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
         done: runsOn ? [...done.slice(0, -1), joined] : [...done, joined],
         undone: [],
       }));
-      remember(edit);
+      remember(edit, result.derived.plan);
       const lost = lostWords(result.notes);
       if (lost !== null) say(lost);
       const odd = leftOdd(before.open.derived, result.derived);
@@ -202,10 +204,15 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
   };
 
   /** Nodes an edit names are what guides run from next. */
-  function remember(edit: Edit): void {
-    const named = JSON.stringify(edit).match(/"n\d+"/g) ?? [];
-    if (named.length === 0) return;
-    const fresh = named.slice(-4).map((each) => JSON.parse(each) as NodeId);
+  function remember(edit: Edit, { levels }: Plan): void {
+    const named =
+      JSON.stringify(edit)
+        .match(/"[^"\\]+"/g)
+        ?.map((each) => each.slice(1, -1)) ?? [];
+    const fresh = named
+      .filter((each) => levels.some(({ nodes }) => Object.hasOwn(nodes, each)))
+      .slice(-4) as NodeId[];
+    if (fresh.length === 0) return;
     change(({ recent }) => ({ recent: [...recent.filter((id) => !fresh.includes(id)), ...fresh].slice(-6) }));
   }
 

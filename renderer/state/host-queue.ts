@@ -5,6 +5,10 @@
 import type { Edit } from '../../core/edit/index.ts';
 import type { Bridge, EditAnswer } from '../../electron/contract.ts';
 
+/** Said where an edit got no answer. */
+export const NOT_TAKEN =
+  'The program that keeps the file does not answer. The plan is still here: export or copy it.';
+
 export interface HostQueue {
   send(edit: Edit): void;
   /** When all that was sent is answered; false where the host did not take it all. */
@@ -37,9 +41,7 @@ export function hostQueue(
           else hooks.refused(answer.message);
           return answer.ok;
         } catch {
-          hooks.refused(
-            'The program that keeps the file does not answer. The plan is still here: export or copy it.',
-          );
+          hooks.refused(NOT_TAKEN);
           return false;
         }
       });

@@ -38,6 +38,7 @@ export function initialState(): AppState {
     selection: [],
     hover: null,
     viewport: { centre: [0, 0], pixelsPerTick: REAL_SIZE / 40, width: 0, height: 0 },
+    textScale: 1,
     shownWhole: null,
     tool: { id: 'select', state: null },
     drawing: drawingOptions('imperial'),

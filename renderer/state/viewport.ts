@@ -1,5 +1,6 @@
-// Where the sheet is looked at: plan places (ticks, x right, y down) to places on the screen (CSS pixels from the canvas's
-// top left) and back. A viewport is data; every change gives a new one.
+// Where the sheet is looked at: plan places (ticks, x right, y down) to places on the screen (pixels from the canvas's top
+// left) and back. Its pixels are CSS pixels at the usual size of text; where text is larger, so are they, with all that is
+// drawn (`textScale` in the state). A viewport is data; every change gives a new one.
 
 import type { Point } from '../../core/graph/index.ts';
 
@@ -7,7 +8,7 @@ export interface Viewport {
   /** The plan place in the middle of the canvas. */
   readonly centre: Point;
   readonly pixelsPerTick: number;
-  /** Of the canvas, CSS pixels; 0 before it is laid out. */
+  /** Of the canvas, pixels; 0 before it is laid out. */
   readonly width: number;
   readonly height: number;
 }

@@ -111,7 +111,7 @@ export const toolActions: CommandActions = {
   },
   'edit.duplicate': { ...editing(doubled), unavailable: chosen },
   'edit.mirror': { ...editing(mirroredInPlace), unavailable: chosen },
-  'edit.turn': { ...editing(turned), unavailable: chosen },
+  'edit.turn': { ...editing((context) => turned(context)), unavailable: chosen },
   'edit.delete': {
     ...editing((context) => {
       const made = deletion(context);

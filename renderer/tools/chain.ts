@@ -24,9 +24,6 @@ const EMPTY: ChainState = {
   cycle: 0,
 };
 
-/** Nearer to the start than this, in pixels, the chain closes. */
-const CLOSE_PX = 10;
-
 export const wallTool = chainTool('wall', 'Draw walls', () => ({}));
 export const halfWallTool = chainTool('halfWall', 'Draw a half wall', ({ halfWallHeight }) => ({
   height: halfWallHeight,
@@ -56,6 +53,10 @@ function chainTool(
     words,
     start: () => EMPTY,
     busy: ({ points }) => points.length > 0,
+    steps: {
+      end: (state, context) => (state.points.length < 2 ? null : given(state, false, context)),
+      back: withoutLast,
+    },
 
     pointer(state, input, context) {
       if (input.kind === 'leave')
@@ -101,6 +102,8 @@ function chainTool(
       const begun = state.points.length > 0 ? state : withPoint(state, typedStart(state, context), null);
       const now = { ...begun, typed: figures };
       const place = placeOf(now);
+      if (figures.length !== undefined && !(figures.length > 0))
+        return { state, say: 'A wall needs a length above zero.' };
       if (place === null)
         return { state, say: 'Type a length as well, such as the distance to the next corner.' };
       if (!(distance(now.points.at(-1)!, place) > 0))
@@ -155,7 +158,7 @@ function chainTool(
     const first = now.points[0]!;
     if (now.points.length >= 3 && distance(place, first) <= 1)
       return given({ ...now, lengths: [...now.lengths, length] }, true, context);
-    return { state: withPoint({ ...next, typed: {} }, place, length) };
+    return { state: withPoint({ ...next, typed: {} }, place, length), used: true };
   }
 }
 
@@ -195,46 +198,31 @@ function nextAlong(now: DrawingOptions['along']): DrawingOptions['along'] {
   return now === 'inside' ? 'centre' : now === 'centre' ? 'outside' : 'inside';
 }
 
-/** The pointer caught by the sheet, by the chain's start, or in line with one of its points. */
+/** The pointer caught by the sheet, or by what the chain has put down. */
 function caughtAt(state: ChainState, input: PointerInput, context: ToolContext): SnapAnswer {
   const { points, cycle } = state;
   const last = points.at(-1);
-  const answer = snapped(
+  const drawn = points.slice(0, -1).map((at, i) => ({
+    at,
+    words: i === 0 ? 'the start' : 'an earlier corner',
+    closes: i === 0 && points.length >= 3,
+  }));
+  return snapped(
     input,
     {
       last: state.exact ? null : state.caught,
       cycle,
       references: references(points),
+      drawn,
       ...(last === undefined ? {} : { start: last }),
     },
     context,
   );
-  const { pixelsPerTick, snapping } = context;
-  const first = points[0];
-  if (first !== undefined && points.length >= 3 && distance(input.at, first) * pixelsPerTick <= CLOSE_PX)
-    return { ...answer, at: first, what: [], words: 'the start', lines: [] };
-  const snaps = snapping.on !== input.mod && input.exact !== true;
-  const loose = answer.what.every(({ kind }) => kind === 'guide' || kind === 'grid');
-  return snaps && loose && last !== undefined ? inLine(answer, points, pixelsPerTick) : answer;
 }
 
 function references(points: readonly Point[]): readonly Reference[] {
   const [from, to] = points.slice(-2);
   return from === undefined || to === undefined ? [] : [{ from, to, words: 'the wall before' }];
-}
-
-/** On a level or upright line from the last point: as far as an earlier point of the chain. */
-function inLine(answer: SnapAnswer, points: readonly Point[], pixelsPerTick: number): SnapAnswer {
-  const last = points.at(-1)!;
-  const axis = answer.at[1] === last[1] ? 0 : answer.at[0] === last[0] ? 1 : null;
-  if (axis === null) return answer;
-  const near = points.slice(0, -1).filter((each) => each[axis] !== last[axis]);
-  const off = (each: Point) => Math.abs(each[axis] - answer.at[axis]) * pixelsPerTick;
-  const best = near.sort((a, b) => off(a) - off(b))[0];
-  if (best === undefined || off(best) > CLOSE_PX) return answer;
-  const at: Point = axis === 0 ? [best[0], answer.at[1]] : [answer.at[0], best[1]];
-  const words = best === points[0] ? 'in line with the start' : 'in line with an earlier corner';
-  return { ...answer, at, words, lines: [...answer.lines, [best, at]] };
 }
 
 function chainFields(state: ChainState, context: ToolContext): readonly TapeField[] {

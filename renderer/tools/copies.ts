@@ -4,13 +4,16 @@
 import { type Edit, idGiver, type PasteWalls } from '../../core/edit/index.ts';
 import type { Point } from '../../core/graph/index.ts';
 import {
+  type BuiltIn,
   type BuiltInId,
   type Level,
   type LevelId,
   lookup,
+  type Mark,
   type MarkId,
   mustLookup,
   type NodeId,
+  type Opening,
   type OpeningId,
   type WallId,
 } from '../../core/plan/index.ts';
@@ -19,12 +22,21 @@ import type { Ref } from '../state/refs.ts';
 import { type Bounds, boundsOfPoints } from '../state/viewport.ts';
 import type { EditOrWhy } from './delete.ts';
 import { isStanding, nodesOf, type StandingRef, thingOf, wallsAt, wallsOf } from './drag.ts';
+import { type Face, standingOn } from './faces.ts';
+import { chosenFace } from './standing-places.ts';
 import type { ToolContext } from './types.ts';
 
-/** What was copied: walls of a level, or one thing with its record. */
+/** What was copied: walls of a level, or things with their records. */
 export type Clip =
   | { readonly kind: 'walls'; readonly level: LevelId; readonly walls: readonly WallId[] }
-  | { readonly kind: 'thing'; readonly ref: StandingRef };
+  | { readonly kind: 'things'; readonly things: readonly CopiedThing[] };
+
+type Thing = Opening | BuiltIn | Mark;
+/** What stands on a wall, as it was when it was copied: it may be gone when it is pasted. */
+interface CopiedThing {
+  readonly ref: StandingRef;
+  readonly record: Thing;
+}
 
 export type Copied = EditOrWhy & { readonly select?: readonly Ref[]; readonly say?: string };
 type Context = Pick<ToolContext, 'level' | 'walk' | 'selection' | 'plan' | 'view'>;
@@ -51,17 +63,21 @@ export function chosenWalls({
 export function clipOf(context: Context): Clip | null {
   const walls = chosenWalls(context);
   if (walls.length > 0) return { kind: 'walls', level: context.level.id, walls };
-  const thing = context.selection.find(isStanding);
-  return thing === undefined ? null : { kind: 'thing', ref: thing };
+  const things = context.selection.flatMap((ref): CopiedThing[] => {
+    const record =
+      isStanding(ref) && ref.level === context.level.id ? thingOf(context.level, ref) : undefined;
+    return isStanding(ref) && record !== undefined ? [{ ref, record }] : [];
+  });
+  return things.length === 0 ? null : { kind: 'things', things };
 }
 
 /**
  * Puts a clip at a place that was pointed out, else in the middle of what is shown, or beside its original where that is
  * shown; but never over walls that stand unless the place was pointed out.
  */
-export function pasted(clip: Clip, at: Point | null, context: Context): Copied {
+export function pasted(clip: Clip, at: Point | null, context: ToolContext): Copied {
   const { plan, level } = context;
-  if (clip.kind === 'thing') return doubledThing(clip.ref, context);
+  if (clip.kind === 'things') return placedThings(clip.things, chosenFace(context), context);
   const source = plan.levels.find(({ id }) => id === clip.level);
   const walls = clip.walls.filter((id) => lookup(source?.walls ?? {}, id) !== undefined);
   if (source === undefined || walls.length === 0)
@@ -83,7 +99,7 @@ export function pasted(clip: Clip, at: Point | null, context: Context): Copied {
 export function doubled(context: Context): Copied {
   const clip = clipOf(context);
   if (clip === null) return { why: 'Choose walls, a room or a thing on a wall first.' };
-  return clip.kind === 'thing' ? doubledThing(clip.ref, context) : beside(clip.walls, context);
+  return clip.kind === 'things' ? placedThings(clip.things, null, context) : beside(clip.walls, context);
 }
 
 function beside(walls: readonly WallId[], context: Context): Copied {
@@ -136,42 +152,91 @@ function freshNames(level: Level, walls: readonly WallId[]): Readonly<Record<str
   return Object.fromEntries(walls.map((id) => [id, give()]));
 }
 
-function doubledThing(ref: StandingRef, { level }: Context): Copied {
-  const thing = thingOf(level, ref);
-  const wall = thing === undefined ? undefined : lookup(level.walls, thing.wall);
-  if (thing === undefined || wall === undefined) return { why: 'What was copied is no longer there.' };
-  const [from, to] = [mustLookup(level.nodes, wall.from), mustLookup(level.nodes, wall.to)];
-  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+/**
+ * Things once more, each where there is room for it: on another face that is chosen in its middle or nearest to it, else on
+ * its own wall, beside itself first. One step for all; none where one finds no room.
+ */
+function placedThings(things: readonly CopiedThing[], chosen: Face | null, { level }: Context): Copied {
+  const edits: Edit[] = [];
+  const select: Ref[] = [];
+  let now = level;
+  for (const { ref, record } of things) {
+    const other = chosen !== null && chosen.wall !== record.wall ? chosen : null;
+    const wall = other?.wall ?? record.wall;
+    if (lookup(level.walls, wall) === undefined)
+      return { why: 'The wall that it stood on is no longer there.' };
+    const side = 'side' in record ? { side: other?.side ?? record.side } : {};
+    const at = freePlace(now, { ...record, wall, ...side }, other !== null);
+    if (at === null) return { why: 'There is no room for another one on this wall.' };
+    const made = addedThing(ref, { ...record, wall, ...side, at }, now);
+    edits.push(made.edit);
+    select.push(made.ref);
+    now = made.level;
+  }
+  const [edit] = edits;
+  return edit !== undefined && edits.length === 1
+    ? { edit, select }
+    : { edit: { type: 'several', edits, words: 'copy things on walls' }, select };
+}
+
+/** The place nearest to where a thing would be, on its wall and clear of what stands there; null where there is none. */
+function freePlace(level: Level, thing: Thing, inMiddle: boolean): number | null {
+  const { from, to } = mustLookup(level.walls, thing.wall);
+  const [a, b] = [mustLookup(level.nodes, from), mustLookup(level.nodes, to)];
+  const last = Math.floor(Math.hypot(b[0] - a[0], b[1] - a[1]) - thing.width);
   const gap = Math.min(thing.width, ticksFromMm(300));
-  const at = [thing.at + thing.width + gap, thing.at - thing.width - gap].find(
-    (each) => each >= 0 && each + thing.width <= length,
-  );
-  if (at === undefined) return { why: 'There is no room for a second one on this wall.' };
+  const wish = inMiddle ? Math.round(last / 2) : thing.at + thing.width + gap;
+  const side = 'side' in thing ? thing.side : 'right';
+  const spans = standingOn(level, { wall: thing.wall, side }, null);
+  const free = (at: number): boolean =>
+    at >= 0 && at <= last && spans.every(([low, high]) => at + thing.width <= low || at >= high);
+  const places = spans.flatMap(([low, high]) => [
+    high + gap,
+    low - gap - thing.width,
+    high,
+    low - thing.width,
+  ]);
+  return [wish, ...places.sort((p, q) => Math.abs(p - wish) - Math.abs(q - wish))].find(free) ?? null;
+}
+
+/** The edit that adds a thing like another, with the level as it then is. */
+function addedThing(
+  ref: StandingRef,
+  record: Thing,
+  level: Level,
+): { readonly edit: Edit; readonly ref: Ref; readonly level: Level } {
   const on = { level: level.id };
+  const and = <K extends 'openings' | 'builtIns' | 'marks'>(map: K, id: string): Level => ({
+    ...level,
+    [map]: { ...level[map], [id]: record },
+  });
   if (ref.kind === 'opening') {
     const id = idGiver<OpeningId>('o', Object.keys(level.openings))();
-    const record = { ...mustLookup(level.openings, ref.id), at };
-    return { edit: { type: 'addOpening', ...on, opening: id, record }, select: [{ ...ref, id }] };
+    const edit: Edit = { type: 'addOpening', ...on, opening: id, record: record as Opening };
+    return { edit, ref: { ...ref, ...on, id }, level: and('openings', id) };
   }
   if (ref.kind === 'builtIn') {
     const id = idGiver<BuiltInId>('b', Object.keys(level.builtIns))();
-    const record = { ...mustLookup(level.builtIns, ref.id), at };
-    return { edit: { type: 'addBuiltIn', ...on, builtIn: id, record }, select: [{ ...ref, id }] };
+    const edit: Edit = { type: 'addBuiltIn', ...on, builtIn: id, record: record as BuiltIn };
+    return { edit, ref: { ...ref, ...on, id }, level: and('builtIns', id) };
   }
   const id = idGiver<MarkId>('k', Object.keys(level.marks))();
-  const record = { ...mustLookup(level.marks, ref.id), at };
-  return { edit: { type: 'addMark', ...on, mark: id, record }, select: [{ ...ref, id }] };
+  const edit: Edit = { type: 'addMark', ...on, mark: id, record: record as Mark };
+  return { edit, ref: { ...ref, ...on, id }, level: and('marks', id) };
 }
 
-/** Turns the chosen walls a quarter to the right about their middle; of chosen ends alone the walls come along. */
-export function turned(context: Context): Copied {
+/**
+ * Turns the chosen walls to the right about their middle, a quarter where no angle is given, and moves them; of chosen ends
+ * alone the walls come along.
+ */
+export function turned(context: Context, turnDeg = 90, by: Point = [0, 0]): Copied {
   const walls = chosenWalls(context);
   const nodes = walls.length > 0 ? nodesOfWalls(context.level, walls) : nodesOf(context.selection, context);
   if (nodes.length < 2) return { why: 'Choose the walls or the room to turn first.' };
   const box = boundsOfPoints(nodes.map((id) => mustLookup(context.level.nodes, id)))!;
   const about: Point = [Math.round((box[0] + box[2]) / 2), Math.round((box[1] + box[3]) / 2)];
   const level = context.level.id;
-  const turn = { by: [0, 0], turnDeg: 90, about } as const;
+  const turn = { by, turnDeg, about };
   if (walls.length > 0) return { edit: { type: 'placeWalls', level, walls, place: turn } };
   return { edit: { type: 'moveNodes', level, nodes, ...turn } };
 }

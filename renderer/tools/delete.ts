@@ -35,7 +35,8 @@ export function deletion(context: Pick<ToolContext, 'level' | 'walk' | 'selectio
 function wallsGone(walls: readonly WallId[], level: Level): readonly Edit[] {
   const [wall, ...also] = walls;
   if (wall === undefined) return [];
-  return [{ type: 'deleteWall', level: level.id, wall, ...(also.length === 0 ? {} : { also }) }];
+  const more = also.length === 0 ? {} : { also };
+  return [{ type: 'deleteWall', level: level.id, wall, ...more, joins: true }];
 }
 
 interface Going {

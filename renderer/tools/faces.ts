@@ -7,7 +7,7 @@ import { along, cross, distance, dot, minus, rightOf, unit } from '../../core/gr
 import { type Level, lookup, mustLookup, type Side, type WallId } from '../../core/plan/index.ts';
 import { roundHalfAway } from '../../core/units/index.ts';
 import type { LevelWalk, Segment } from '../../core/walk/index.ts';
-import type { ToolContext } from './types.ts';
+import type { TapeFigures, ToolContext } from './types.ts';
 
 export interface Face {
   readonly wall: WallId;
@@ -96,6 +96,21 @@ export function placeByGap(face: Face, gap: number, from: 'left' | 'right', widt
   return roundHalfAway(atLow ? face.low + gap : face.high - gap - width);
 }
 
+/** A sentence where both gaps and a width were typed and do not fill the face together; else null. */
+export function overdone(
+  { low, high }: Face,
+  { left, right, width }: TapeFigures,
+  { figures }: ToolContext,
+): string | null {
+  if (left === undefined || right === undefined || width === undefined) return null;
+  const all = left + right + width;
+  if (Math.abs(high - low - all) <= 1) return null;
+  return (
+    `The two gaps and the width make ${figures.length(all)} together, and there is ${figures.length(high - low)} ` +
+    'between the corners. Leave one of the three empty.'
+  );
+}
+
 /** A place on the face's line, so far along its wall. */
 export function onFace(face: Face, at: number, off = 0): Point {
   return along(along(face.from, face.way, at), face.out, face.half + off);
@@ -104,7 +119,7 @@ export function onFace(face: Face, at: number, off = 0): Point {
 /** What stands on the face now, as spans along its wall: openings of the wall, and built-ins and marks of this side. */
 export function standingOn(
   level: Level,
-  { wall, side }: Face,
+  { wall, side }: Pick<Face, 'wall' | 'side'>,
   but: string | null,
 ): readonly (readonly [number, number])[] {
   const spans: (readonly [number, number])[] = [];

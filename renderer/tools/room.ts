@@ -174,6 +174,9 @@ function drawnRoom({ from, caught, typed }: RoomState, { level, drawing }: ToolC
 function given(state: RoomState, refused: RoomState, context: ToolContext): ToolStep<RoomState> {
   const room = drawnRoom(state, context);
   const { typed } = state;
+  for (const side of ['width', 'depth'] as const)
+    if (typed[side] !== undefined && !(typed[side] > 0))
+      return { state: refused, say: `The room’s ${side} must be above zero.` };
   if (room === null) {
     if (typed.width !== undefined || typed.depth !== undefined)
       return {

@@ -73,12 +73,46 @@ export function backOut(app: App): boolean {
   const typed = Object.values(state.tool.texts ?? {}).some((text) => text !== '');
   if (typed)
     app.change(({ tool: now }) => ({ tool: { ...now, texts: {}, state: tool.typing(own, {}, context) } }));
-  else if (tool.busy(own))
-    app.change(({ tool: now }) => ({ tool: { id: now.id, state: tool.start(context), ...askOf(now) } }));
-  else if (tool.id !== 'select') startTool(app, 'select');
+  else if (tool.busy(own)) {
+    const kept = tool.steps?.end(own, context) == null ? {} : { givenUp: own };
+    app.change(({ tool: now }) => ({
+      tool: { id: now.id, state: tool.start(context), ...kept, ...askOf(now) },
+    }));
+    if ('givenUp' in kept) app.say('What was being drawn is put aside. Undo takes it up again.');
+  } else if (tool.id !== 'select') startTool(app, 'select');
   else if (state.selection.length > 0) app.select([]);
   else return false;
   return true;
+}
+
+/**
+ * What undo means to the gesture under way: one step of several is taken back, any other gesture is given up; one that was
+ * given up before its end is taken up again. False where there is none: undo is then the plan's.
+ */
+export function takeGestureBack(app: App): boolean {
+  const { tool: now, open } = app.store.get();
+  const running = runningOf(app.store.get());
+  if (running === null || open === null) return false;
+  const { tool, state, context } = running;
+  if (tool.busy(state)) {
+    const back = tool.steps?.back(state) ?? tool.start(context);
+    app.change(() => ({ tool: { id: now.id, state: back, ...askOf(now) } }));
+    return true;
+  }
+  if (now.givenUp === undefined) return false;
+  app.change(() => ({ tool: { id: now.id, state: now.givenUp, ...askOf(now) } }));
+  return true;
+}
+
+/** Whether a gesture is under way. */
+export function isDrawing(state: AppState): boolean {
+  const running = runningOf(state);
+  return running?.tool.busy(running.state) === true;
+}
+
+/** Whether undo would be the gesture's, as `takeGestureBack` does it. */
+export function gestureTakesBack(state: AppState): boolean {
+  return state.tool.givenUp !== undefined || isDrawing(state);
 }
 
 /** What the running tool would do; null where no plan is open. The same object for the same state. */
@@ -176,7 +210,7 @@ export function giveTyped(app: App): boolean {
 
 /** Does what a step says. False where its edit was refused. */
 function take(app: App, tool: Tool<unknown>, step: ToolStep<unknown>): boolean {
-  const { commit, select, say, drawing } = step;
+  const { commit, select, say, drawing, used } = step;
   let [done, state] = [true, step.state];
   if (drawing !== undefined) app.change((now) => ({ drawing: { ...now.drawing, ...drawing } }));
   if (commit !== undefined) {
@@ -189,12 +223,31 @@ function take(app: App, tool: Tool<unknown>, step: ToolStep<unknown>): boolean {
     if (!done) state = step.refused ?? step.state;
     if (done && step.selectRoomAt !== undefined) selectRoom(app, step.selectRoomAt);
   } else if (select !== undefined) app.select(select);
-  if (app.store.get().tool.id === tool.id)
-    app.change(({ tool: now }) => (now.state === state ? {} : { tool: { ...now, state } }));
+  if (app.store.get().tool.id === tool.id) {
+    const usedUp = used === true || (commit !== undefined && done);
+    const begun = usedUp || tool.busy(state);
+    app.change(({ tool: now }) => {
+      const next = inState(now, state, usedUp, begun);
+      return next === now ? {} : { tool: next };
+    });
+  }
   if (say !== undefined) app.say(say);
   if (step.ask === true) app.change(({ tool: now }) => ({ tool: { ...now, ask: (now.ask ?? 0) + 1 } }));
   if (step.done === true && done) startTool(app, 'select');
   return done;
+}
+
+/** The running tool in its next state. What was typed goes when it is used up, what was given up when something is begun. */
+function inState(now: RunningTool, state: unknown, usedUp: boolean, begun: boolean): RunningTool {
+  const { texts, givenUp, ...rest } = now;
+  if (!(usedUp && texts !== undefined) && !(begun && givenUp !== undefined))
+    return now.state === state ? now : { ...now, state };
+  return {
+    ...rest,
+    state,
+    ...(usedUp || texts === undefined ? {} : { texts }),
+    ...(begun || givenUp === undefined ? {} : { givenUp }),
+  };
 }
 
 function selectRoom(app: App, at: Point): void {

@@ -3,7 +3,7 @@
 
 import type { Point } from '../../core/graph/index.ts';
 import { minus } from '../../core/graph/index.ts';
-import { lookup, mustLookup } from '../../core/plan/index.ts';
+import { type Level, lookup, mustLookup } from '../../core/plan/index.ts';
 import { type Ref, refKey, sameRef } from '../state/refs.ts';
 import type { Bounds } from '../state/viewport.ts';
 import { arrowOf, nudgeStep } from './cursor.ts';
@@ -30,6 +30,8 @@ export type SelectState =
   | { readonly mode: 'idle'; readonly under: Under | null }
   | {
       readonly mode: 'pressed';
+      /** As it was when the button went down: what is pressed or dragged is of it, and of no later one. */
+      readonly level: Level;
       readonly from: Point;
       readonly refs: readonly Ref[];
       readonly under: Under | null;
@@ -43,6 +45,7 @@ export type SelectState =
     }
   | {
       readonly mode: 'move';
+      readonly level: Level;
       readonly from: Point;
       readonly moving: Moving;
       readonly moved: Moved;
@@ -66,12 +69,15 @@ export const selectTool: Tool<SelectState> = {
   start: () => IDLE,
   busy: ({ mode }) => mode !== 'idle',
 
-  pointer(state, input, context) {
+  pointer(was, input, context) {
+    const state = still(was, context);
     switch (input.kind) {
-      case 'down':
+      case 'down': {
+        const refs = context.hit(input.at);
         return {
-          state: { mode: 'pressed', from: input.at, refs: context.hit(input.at), under: state.under },
+          state: { mode: 'pressed', level: context.level, from: input.at, refs, under: state.under },
         };
+      }
       case 'move':
         return { state: moveOn(state, input, context) };
       case 'up':
@@ -83,7 +89,8 @@ export const selectTool: Tool<SelectState> = {
     }
   },
 
-  key(state, input, context) {
+  key(was, input, context) {
+    const state = still(was, context);
     const { key, mod } = input;
     if (mod) return null;
     if (state.mode === 'move' && key.toLowerCase() === 'n') {
@@ -91,24 +98,30 @@ export const selectTool: Tool<SelectState> = {
       const moved = movedTo(state.moving, state.from, state.last, state.moved, cycle, context);
       return { state: { ...state, cycle, moved } };
     }
-    if (state.mode === 'idle' && key.toLowerCase() === 'n' && !input.alt) return nextUnder(state);
+    if (state.mode === 'idle' && key.toLowerCase() === 'n' && !input.alt) return nextUnder(state, context);
     const way = arrowOf(key);
     if (way === null || input.alt || state.mode !== 'idle' || context.selection.length === 0) return null;
     return nudge(state, way, input, context);
   },
 
   typing: (state) => state,
-  typed(state, figures, context) {
+  typed(was, figures, context) {
+    const state = still(was, context);
     if (state.mode !== 'move') return giveSelected(state, figures, context);
     // What is typed in a drag is where it ends.
     const held = inHand(state, context);
     const step = giveSelected<SelectState>({ mode: 'idle', under: state.under }, figures, held);
     return step.commit === undefined ? { ...step, state } : { select: held.selection, ...step };
   },
-  fields: (state, context) =>
-    state.mode === 'move' ? selectedFields(inHand(state, context), state.moved) : selectedFields(context),
+  fields(was, context) {
+    const state = still(was, context);
+    return state.mode === 'move'
+      ? selectedFields(inHand(state, context), state.moved)
+      : selectedFields(context);
+  },
 
-  picture(state, context) {
+  picture(was, context) {
+    const state = still(was, context);
     if (state.mode === 'box') {
       const { from, to, touching } = state;
       return { ...NO_PICTURE, marquee: { from, to, touching }, cursor: 'crosshair' };
@@ -124,7 +137,8 @@ export const selectTool: Tool<SelectState> = {
     };
   },
 
-  hint(state, context) {
+  hint(was, context) {
+    const state = still(was, context);
     if (state.mode === 'box')
       return state.touching
         ? 'Let go to choose all that the box touches.'
@@ -134,6 +148,11 @@ export const selectTool: Tool<SelectState> = {
     return `${caught}Let go to put it down, Escape to leave it where it was.`;
   },
 };
+
+/** A gesture whose level has changed under it, by undo or a command, has come to nothing. */
+function still(state: SelectState, { level }: ToolContext): SelectState {
+  return 'level' in state && state.level !== level ? { mode: 'idle', under: state.under } : state;
+}
 
 /** The context of a drag: things that are dragged without being chosen are what is told and typed of. */
 function inHand({ moving }: SelectState & { mode: 'move' }, context: ToolContext): ToolContext {
@@ -162,7 +181,7 @@ function moveOn(state: SelectState, input: PointerInput, context: ToolContext): 
     const moving = movingOf(all, from, input.alt, context);
     if (moving !== null) {
       const moved = movedTo(moving, from, input, NOT_MOVED, 0, context);
-      return { mode: 'move', from, moving, moved, cycle: 0, last: input, under };
+      return { mode: 'move', level: context.level, from, moving, moved, cycle: 0, last: input, under };
     }
   }
   const onFloor = top === undefined || top.kind === 'room' || far || input.shift;
@@ -231,13 +250,15 @@ function click(
   return { state: idle, select: without.length < selection.length ? without : [...selection, ref] };
 }
 
-/** What lies under the last click, the next of it. */
-function nextUnder(state: SelectState & { mode: 'idle' }): ToolStep<SelectState> {
+/** What lies under the last click now, the next of it. */
+function nextUnder(state: SelectState & { mode: 'idle' }, { hit }: ToolContext): ToolStep<SelectState> {
   const { under } = state;
-  if (under === null || under.refs.length === 0)
+  const refs = under === null ? [] : hit(under.at);
+  if (under === null || refs.length === 0)
     return { state, say: 'Click a place first: then N goes through what lies there.' };
-  const index = (under.index + 1) % under.refs.length;
-  return { state: { mode: 'idle', under: { ...under, index } }, select: [under.refs[index]!] };
+  const taken = under.refs[under.index];
+  const index = (refs.findIndex((ref) => sameRef(ref, taken ?? null)) + 1) % refs.length;
+  return { state: { mode: 'idle', under: { ...under, refs, index } }, select: [refs[index]!] };
 }
 
 /** A wall, a face or a thing clicked twice: its distances are typed in the tape bar. */

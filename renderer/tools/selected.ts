@@ -7,6 +7,7 @@ import { dot } from '../../core/graph/index.ts';
 import { roundHalfAway } from '../../core/units/index.ts';
 import type { Segment } from '../../core/walk/index.ts';
 import type { Ref } from '../state/refs.ts';
+import { turned } from './copies.ts';
 import {
   inLineWith,
   isStanding,
@@ -16,11 +17,19 @@ import {
   standingEdit,
   thingOf,
 } from './drag.ts';
-import { type Face, faceOf, facing, gapsOf, placeByGap, segmentsOf } from './faces.ts';
+import { type Face, faceOf, facing, gapsOf, overdone, placeByGap, segmentsOf } from './faces.ts';
 import { faceOfRef, rehomed } from './standing-places.ts';
 import type { TapeField, TapeFigures, ToolContext, ToolStep } from './types.ts';
 
 const field = (id: string, label: string, live: string): TapeField => ({ id, label, takes: 'length', live });
+
+const TURN: TapeField = {
+  id: 'turn',
+  label: 'Turn',
+  more: 'To the right about its middle',
+  takes: 'angle',
+  live: '',
+};
 
 /** `moved`: how far a drag has got, where one is under way: the figures go with it. */
 export function selectedFields(context: ToolContext, moved: Moved | null = null): readonly TapeField[] {
@@ -53,8 +62,10 @@ export function selectedFields(context: ToolContext, moved: Moved | null = null)
     if (sides.length > 0)
       return sides.map(({ side, gap }) => field(side, `Clear on its ${side}`, figures.length(gap)));
   }
-  const moves = nodesOf(selection, context).length > 0;
-  return moves ? [field('right', 'Move right', ''), field('down', 'Move down', '')] : [];
+  const moves = nodesOf(selection, context).length;
+  if (moves === 0) return [];
+  const fields = [field('right', 'Move right', ''), field('down', 'Move down', '')];
+  return moves === 1 ? fields : [...fields, TURN];
 }
 
 function onlyOf({ selection, level }: ToolContext): Ref | null {
@@ -102,6 +113,10 @@ export function giveSelected<S>(state: S, figures: TapeFigures, context: ToolCon
   if (edits.length > 0) return commitOf(state, edits);
   const nodes = nodesOf(context.selection, context);
   const by: Point = [figures.right ?? 0, figures.down ?? 0];
+  if (figures.turn !== undefined && nodes.length > 1) {
+    const made = turned(context, figures.turn, by);
+    return 'why' in made ? { state, say: made.why } : { state, commit: { edit: made.edit } };
+  }
   if (nodes.length === 0 || (by[0] === 0 && by[1] === 0))
     return { state, say: 'Choose a wall, a corner or a thing on a wall first, then type a distance.' };
   return { state, commit: { edit: { type: 'moveNodes', level: context.level.id, nodes, by } } };
@@ -120,6 +135,8 @@ function giveThing<S>(state: S, ref: StandingRef, figures: TapeFigures, context:
   const { face } = place;
   const { left, right } = figures;
   const both = left !== undefined && right !== undefined;
+  const tooMuch = overdone(face, figures, context);
+  if (tooMuch !== null) return { state, say: tooMuch };
   const width = both ? roundHalfAway(face.high - face.low - left - right) : (figures.width ?? place.width);
   if (!(width >= 1)) return { state, say: 'There is no room left between those two gaps.' };
   const at =
@@ -182,6 +199,9 @@ function distanceEdits(ref: Ref, figures: TapeFigures, context: ToolContext): re
   return edits;
 }
 
+/** Two lengths between places that were rounded to whole ticks are the same within this. */
+const SAME_TICKS = 4;
+
 /**
  * A typed clear distance is what the tape says between two faces. Where a face that runs from one to the other was
  * measured and drawn alike, its measured length goes with it; one that had been found different stays, to be asked about.
@@ -190,7 +210,7 @@ function following(moves: Segment, gap: number, typed: number, context: ToolCont
   const level = context.level.id;
   return (neighbours(moves, context) ?? []).flatMap(({ key, drawn, record }): Edit[] => {
     const measured = record?.measured;
-    const alike = measured !== undefined && Math.abs(measured - drawn) <= 1 && Math.abs(drawn - gap) <= 1;
+    const alike = [measured, gap].every((each) => each !== undefined && Math.abs(each - drawn) <= SAME_TICKS);
     return alike ? [{ type: 'setFace', level, face: key, set: { measured: roundHalfAway(typed) } }] : [];
   });
 }

@@ -12,6 +12,7 @@ export interface SnapWish {
   readonly start?: Point;
   readonly without?: { readonly nodes: readonly NodeId[] };
   readonly references?: readonly Reference[];
+  readonly drawn?: SnapQuery['drawn'];
   readonly lines?: SnapQuery['lines'];
   readonly cycle?: number;
   /** False: no steps of angle, where the way is fixed already. */
@@ -27,7 +28,7 @@ export function snapped(
   context: ToolContext,
 ): SnapAnswer {
   const { snaps, pixelsPerTick, view, snapping, recent } = context;
-  const { last, start, without, references, lines, cycle } = wish;
+  const { last, start, without, references, drawn, lines, cycle } = wish;
   if (input.exact === true)
     return { ...plainAnswer(input.at), state: { held: [], cycle: cycle ?? 0, pinned: false } };
   const answer = snapPoint(
@@ -44,6 +45,7 @@ export function snapped(
       ...(start === undefined ? {} : { start }),
       ...(without === undefined ? {} : { without }),
       ...(references === undefined ? {} : { references }),
+      ...(drawn === undefined ? {} : { drawn }),
       ...(lines === undefined ? {} : { lines }),
       ...(cycle === undefined ? {} : { cycle }),
     },

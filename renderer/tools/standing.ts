@@ -7,7 +7,7 @@ import type { Point } from '../../core/graph/index.ts';
 import type { BuiltInId, Level, MarkId, OpeningId, Side, WallId } from '../../core/plan/index.ts';
 import { ticksFromMm } from '../../core/units/index.ts';
 import type { Ref } from '../state/refs.ts';
-import { alongFace, type Face, faceNear, faceOf, gapsOf, placeByGap, slide } from './faces.ts';
+import { alongFace, type Face, faceNear, faceOf, gapsOf, overdone, placeByGap, slide } from './faces.ts';
 import { usualReveal } from './sizes.ts';
 import { NO_PICTURE } from './snapping.ts';
 import { chosenFace, rehomed, standingPicture } from './standing-places.ts';
@@ -162,8 +162,12 @@ function standingTool(kind: Kind): Tool<StandingState> {
       return { state, say: `Point at a wall, or choose one in the walk first: the ${name} goes on it.` };
     const { face, at, width } = place;
     const { figures } = context;
+    const tooMuch = overdone(face, state.typed, context);
+    if (tooMuch !== null) return { state, say: tooMuch };
     if (!(width >= 1)) return { state, say: `There is no room left between those gaps for the ${name}.` };
     const fits = inside ? at >= 0 && at + width <= face.length + 0.5 : at < face.length && at + width > 0;
+    if (!fits && at >= face.low && at + width <= face.high)
+      return { state, say: `The ${name} would lie over the joint of two walls: join them into one first.` };
     if (!fits) {
       const gaps = gapsOf(face, at, width);
       const words = `it would leave ${figures.length(gaps.left)} on its left and ${figures.length(gaps.right)} on its right`;

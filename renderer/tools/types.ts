@@ -113,6 +113,8 @@ export interface ToolStep<S> {
   readonly selectRoomAt?: Point;
   /** A sentence for the user: why nothing happened. */
   readonly say?: string;
+  /** What was typed is used up by this step: the tape bar is emptied. A step that commits uses it up anyway. */
+  readonly used?: boolean;
   /** Typed figures come next: the tape bar takes the focus. */
   readonly ask?: boolean;
   /** The tool is finished: go back to choosing. */
@@ -160,6 +162,12 @@ export interface Tool<S> {
   deeds?(state: S, context: ToolContext): readonly ToolDeed[];
   /** Whether a gesture is under way, which Escape gives up. */
   busy(state: S): boolean;
+  /** Of a gesture of several steps: what it comes to if it ends here, and its state one step back. */
+  readonly steps?: {
+    /** Null where nothing would come of it yet. */
+    end(state: S, context: ToolContext): ToolStep<S> | null;
+    back(state: S): S;
+  };
 }
 
 export interface ToolDeed {
@@ -182,6 +190,8 @@ export interface RunningTool {
   readonly texts?: Readonly<Record<string, string>>;
   /** Counts up when the tape bar should take the focus. */
   readonly ask?: number;
+  /** The gesture of several steps that was given up last: undo takes it up again, until something else is begun. */
+  readonly givenUp?: unknown;
   /** The cross that arrow keys move; `moved` since it last clicked. */
   readonly cursor?: { readonly at: Point; readonly moved: boolean };
 }

@@ -1,29 +1,53 @@
 // Splitting, joining and closing walls, by command: one edit each, or a sentence on what is missing. Ticks.
 
 import { type Edit, idGiver } from '../../core/edit/index.ts';
-import { distance, dot, minus, type Point, unit } from '../../core/graph/index.ts';
-import { lookup, mustLookup, type NodeId, type WallId } from '../../core/plan/index.ts';
+import { cross, distance, dot, minus, type Point, unit } from '../../core/graph/index.ts';
+import {
+  type Level,
+  lookup,
+  mustLookup,
+  type NodeId,
+  type Opening,
+  type WallId,
+} from '../../core/plan/index.ts';
 import { type MeetOffer, nearlyMeeting } from '../../core/snap/index.ts';
 import { roundHalfAway } from '../../core/units/index.ts';
 import type { Copied } from './copies.ts';
 import { wallsAt } from './drag.ts';
 import type { ToolContext } from './types.ts';
 
-/** Splits the chosen wall at a place, or at its middle; the new node is chosen, to be moved. */
-export function splitting({ level, selection }: ToolContext, place: Point | null): Copied {
+/** So near to a wall's body a click is one on it, pixels. */
+const ON_WALL_PX = 8;
+
+/** Splits the chosen wall where it was clicked, or where most of it is free; the new node is chosen, to be moved. */
+export function splitting({ level, selection, pixelsPerTick }: ToolContext, place: Point | null): Copied {
   const ref = selection.find((each) => each.kind === 'wall' && each.level === level.id);
   const wall = ref?.kind === 'wall' ? lookup(level.walls, ref.id) : undefined;
   if (ref?.kind !== 'wall' || wall === undefined) return { why: 'Choose the wall to split first.' };
   const [from, to] = [mustLookup(level.nodes, wall.from), mustLookup(level.nodes, wall.to)];
   const length = distance(from, to);
-  const on = place === null ? length / 2 : dot(minus(place, from), unit(minus(to, from)));
-  const at = roundHalfAway(on > 1 && on < length - 1 ? on : length / 2);
+  const way = unit(minus(to, from));
+  const on = place === null ? -1 : dot(minus(place, from), way);
+  const off = place === null ? 0 : Math.abs(cross(way, minus(place, from)));
+  const clicked = on > 1 && on < length - 1 && off <= wall.thickness / 2 + ON_WALL_PX / pixelsPerTick;
+  const at = roundHalfAway(clicked ? on : middleOfFree(level, ref.id, length));
   const node = idGiver<NodeId>('n', Object.keys(level.nodes))();
   const newWall = idGiver<WallId>('w', Object.keys(level.walls))();
   return {
     edit: { type: 'splitWall', level: level.id, wall: ref.id, at, node, newWall },
     select: [{ kind: 'node', level: level.id, id: node }],
   };
+}
+
+/** The middle of the longest part of a wall without an opening; of the whole wall where openings leave none. */
+function middleOfFree(level: Level, wall: WallId, length: number): number {
+  const openings = Object.values<Opening>(level.openings).filter((each) => each.wall === wall);
+  let [from, best] = [0, { at: length / 2, long: 0 }];
+  for (const { at, width } of [...openings, { at: length, width: 0 }].sort((a, b) => a.at - b.at)) {
+    if (at - from > best.long) best = { at: (from + at) / 2, long: at - from };
+    from = Math.max(from, at + width);
+  }
+  return best.at;
 }
 
 /** Makes one wall of the two at the chosen node, or of the two chosen walls. */

@@ -7,19 +7,16 @@ import {
   type Derived,
   rejoining,
   type Solved,
-  type SolverFound,
+  type SolvedParts,
   solvedOn,
 } from '../../core/report/index.ts';
 import type { SheetSet, SheetSize } from '../../core/sheets/index.ts';
-import type { Splits } from '../../core/trim/index.ts';
 
-/** What the solver adds to a derived plan. */
-export interface SolvedParts extends SolverFound {
-  readonly splits: Splits;
-}
-
-/** Boards laid quickly by simple rules, then as good as the usual work finds them, then with what they cost bought otherwise. */
-export type WorkStage = 'first' | 'boards' | 'whole';
+/**
+ * Boards laid quickly by simple rules; the best so far, some mouldings as good as the usual work finds them; all of them;
+ * then with what they cost bought otherwise.
+ */
+export type WorkStage = 'first' | 'better' | 'boards' | 'whole';
 
 export interface WorkProgress {
   readonly words: string;
@@ -32,8 +29,8 @@ export type WorkRequest =
   | {
       readonly kind: 'sheets';
       readonly plan: Plan;
-      /** What was solved of this plan; null: it is solved for the sheets. */
-      readonly parts: SolvedParts | null;
+      /** What was solved of this plan: the sheets show the boards that the window shows. */
+      readonly parts: SolvedParts;
       readonly sheet: SheetSize;
       /** Of the floor plans; absent: each as large as fits. */
       readonly scale?: string | undefined;
@@ -56,6 +53,26 @@ export type WorkAnswer =
 
 export function partsOf({ scribes, stock, solverFindings, splits }: Solved): SolvedParts {
   return { scribes, stock, solverFindings, splits };
+}
+
+/** What is left out, money, length bought, then how little is known of what could be saved: each the less the better. */
+function faults({ stock }: SolvedParts): readonly number[] {
+  const sum = (of: (each: SolvedParts['stock'][number]) => number): number =>
+    stock.reduce((all, each) => all + of(each), 0);
+  return [
+    sum(({ unplaced }) => unplaced.length),
+    sum(({ by, cost }) => (by === 'money' ? cost : 0)),
+    sum(({ by, cost }) => (by === 'length' ? cost : 0)),
+    sum(({ by, bound }) => (by === 'money' ? -bound : 0)),
+    sum(({ by, bound }) => (by === 'length' ? -bound : 0)),
+  ];
+}
+
+/** Whether boards of a plan are as good, and as well known to be, as others of the same plan. */
+export function isNoWorse(a: SolvedParts, b: SolvedParts): boolean {
+  const [ours, theirs] = [faults(a), faults(b)];
+  const at = ours.findIndex((each, i) => each !== theirs[i]);
+  return at < 0 || ours[at]! < theirs[at]!;
 }
 
 /**

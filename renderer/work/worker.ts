@@ -11,10 +11,10 @@ import loadHighs from 'highs';
 import highsBinary from 'highs/runtime?url';
 import { type SparseEngine, solverOn } from '../../core/fit/index.ts';
 import type { Solver } from '../../core/fit/types.ts';
-import { atOnce, derive, solve } from '../../core/report/index.ts';
+import { atOnce, derive } from '../../core/report/index.ts';
 import { fontMetrics, scaleFault, sheetSet, unprinted } from '../../core/sheets/index.ts';
 import { solvedInSteps, type WorkAnswer, type WorkRequest } from './protocol.ts';
-import { solveInStages, teller } from './stages.ts';
+import { solveInStages } from './stages.ts';
 
 type SheetsRequest = Extract<WorkRequest, { kind: 'sheets' }>;
 
@@ -32,11 +32,7 @@ async function bytesOf(address: string): Promise<Uint8Array> {
 }
 
 async function drawSheets({ plan, parts, sheet, scale, date }: SheetsRequest): Promise<WorkAnswer> {
-  const derived = derive(plan);
-  const solved =
-    parts === null
-      ? solve(derived, await solver(), { tell: teller(plan, answer) })
-      : atOnce(solvedInSteps(derived, parts));
+  const solved = atOnce(solvedInSteps(derive(plan), parts));
   const [regular, semibold, bold, italic] = await Promise.all(
     [regularFont, semiboldFont, boldFont, italicFont].map(bytesOf),
   );

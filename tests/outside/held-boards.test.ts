@@ -82,6 +82,34 @@ describe('boards held in a plan file', () => {
     expect(said).toEqual(boards.map(({ pieces }) => pieces.join('  ')));
   });
 
+  it('[PL10, ST13] that say what their pieces were are held while these are that, and else told of', () => {
+    const report = JSON.parse(run('report', file, '--json')) as { pieces: readonly Piece[] };
+    const known = new Map(report.pieces.map(({ id, overallMm, springMm }) => [id, overallMm + springMm]));
+    const plan = JSON.parse(readFileSync(file, 'utf8')) as {
+      heldBoards: Record<string, { length: number; onHand: boolean; pieces: string[] }[]>;
+    };
+    // The first board that has boards of walls alone.
+    const [profile, [board]] = Object.entries(plan.heldBoards).find(([, [first]]) =>
+      first!.pieces.every((piece) => known.has(piece)),
+    )!;
+    const [piece] = board!.pieces;
+    const told = (more: number): Stock[] => {
+      const was = [{ piece, length: known.get(piece!)! + more }];
+      const other = join(folder, 'known.copewright.json');
+      writeFileSync(other, JSON.stringify({ ...plan, heldBoards: { [profile]: [{ ...board, was }] } }));
+      const text = run('cuts', other);
+      const cuts = run('cuts', other, '--json');
+      const loose = (JSON.parse(cuts) as { notHeld: readonly string[] }).notHeld;
+      expect(loose).toHaveLength(more === 0 ? 0 : 1);
+      expect(text.includes(`NOT HELD: ${loose[0]}`)).toBe(more !== 0);
+      if (more !== 0)
+        expect(loose[0]).toMatch(new RegExp(`: ${piece} takes .* and took .* when it was held\\.$`));
+      return [...stockOf(cuts)];
+    };
+    expect(heldIn(told(0))).toEqual([`${profile}: ${[...board!.pieces].sort().join(' ')}`]);
+    expect(heldIn(told(5))).toEqual([]);
+  });
+
   it('[ST13] are marked in the table of cuts, one row a piece', () => {
     run('csv', file, '-o', folder);
     const [head = '', ...rows] = readFileSync(join(folder, 'cuts.csv'), 'utf8').trim().split('\r\n');

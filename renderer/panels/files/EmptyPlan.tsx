@@ -5,6 +5,11 @@ import { goToZone } from '../../app/zones.ts';
 import { useApp, usePicked } from '../../state/react.ts';
 import { levelOf } from '../../state/selectors.ts';
 import { CommandButton } from '../kit/CommandButton.tsx';
+import { DEMOS } from './demos.ts';
+import { openDemo } from './opening.ts';
+
+/** The smaller of the demo houses. */
+const DEMO = 'thimble-cottage';
 
 export function EmptyPlan() {
   const app = useApp();
@@ -17,6 +22,7 @@ export function EmptyPlan() {
   if (!empty) return null;
   // What was pressed goes with the sentence; the sheet is where the keys belong then.
   const toSheet = (): void => goToZone(app, 'sheet');
+  const demo = DEMOS[DEMO];
   return (
     <div className="empty-plan">
       <p>
@@ -29,6 +35,13 @@ export function EmptyPlan() {
           Tape walk…
         </CommandButton>
       </div>
+      <p className="empty-plan-demo">
+        Or look round{' '}
+        <button type="button" title={demo.about} onClick={() => void openDemo(app, DEMO)}>
+          {demo.name}
+        </button>
+        , a demo house.
+      </p>
     </div>
   );
 }

@@ -4,7 +4,7 @@
 import { useEffect, useRef, useState } from 'react';
 import type { SheetSize } from '../../../core/sheets/index.ts';
 import type { Answer, Events, ExportKind } from '../../../electron/contract.ts';
-import type { ExportWish } from '../../state/app-state.ts';
+import type { AppState, ExportWish } from '../../state/app-state.ts';
 import { useApp, usePicked } from '../../state/react.ts';
 import { Choice } from '../kit/Choice.tsx';
 import { DialogBox } from '../kit/DialogBox.tsx';
@@ -42,6 +42,13 @@ const KINDS: Readonly<Record<ExportKind, { title: string; about: string; ending:
   },
 };
 
+/** Whether the boards that the window shows are not worked out to the end, and will not be by themselves. */
+function isStoppedShort({ solution, open }: AppState): boolean {
+  if (solution.state !== 'stopped') return false;
+  const { last } = solution;
+  return last === null || last.plan !== open?.plan || last.stage === 'first' || last.stage === 'better';
+}
+
 type Step =
   | { readonly at: 'wishes' }
   | { readonly at: 'place' }
@@ -58,6 +65,7 @@ export function ExportDialog({ of }: { readonly of: unknown }) {
   const { kind } = wish;
   const { title, about, ending } = KINDS[kind];
   const plan = usePicked(({ open }) => open?.plan ?? null);
+  const stopped = usePicked(isStoppedShort);
   const units = plan?.units ?? 'imperial';
   const [sheet, setSheet] = useState<SheetSize>(wish.sheet ?? usualSheet(units));
   const [scaleChoice, setScaleChoice] = useState<ScaleChoice>(wish.scale ?? AS_FITS);
@@ -77,6 +85,8 @@ export function ExportDialog({ of }: { readonly of: unknown }) {
     if (open === null) return null;
     const { handle, revision } = open.view;
     setRunning(true);
+    // The file is worked out to the end; the window is to come to the same boards.
+    if (isStoppedShort(app.store.get())) app.solving.ask();
     try {
       return await call({ handle, revision, kind, sheet, date, scale: askedScale(scaleChoice, units) });
     } catch {
@@ -136,6 +146,12 @@ export function ExportDialog({ of }: { readonly of: unknown }) {
       {step.at === 'wishes' && !running ? (
         <>
           <p className="files-said">{about}</p>
+          {stopped ? (
+            <p className="files-said">
+              Work on the boards was stopped. For what is handed over they are worked out to the end, and the
+              window then shows the same.
+            </p>
+          ) : null}
           {kind === 'pdf' ? (
             <>
               <Choice label="Sheet" value={sheet} of={SHEET_CHOICES} onSet={setSheet} />

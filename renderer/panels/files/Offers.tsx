@@ -27,6 +27,13 @@ export function Offers() {
   );
 }
 
+/** How much there is in no file, and when it is from. */
+function inNoFile(edits: number, at: number | null): string {
+  const when = at === null ? '' : whenWords(at);
+  if (edits === 0) return when && `From ${when}.`;
+  return `${edits === 1 ? '1 edit' : `${edits} edits`} in no file${when && `, the last ${when}`}.`;
+}
+
 function Offer({ offer }: { readonly offer: RecoveryOffer }) {
   const app = useApp();
   const [sure, setSure] = useState(false);
@@ -44,8 +51,7 @@ function Offer({ offer }: { readonly offer: RecoveryOffer }) {
         <strong>{title === '' ? 'A plan without a title' : title}</strong>
         {name === null ? null : <span className="soft"> {name}</span>}
         <p className="soft">
-          {edits === 1 ? '1 edit' : `${edits} edits`} in no file
-          {at === null ? '' : `, the last ${whenWords(at)}`}. {ORIGINAL[original]}
+          {inNoFile(edits, at)} {ORIGINAL[original]}
           {torn ? ' The last moments may be missing.' : ''}
         </p>
         {unreadable ? <p className="wrong">It cannot be read. It is kept as it is.</p> : null}

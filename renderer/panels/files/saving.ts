@@ -4,6 +4,7 @@
 import type { Answer, SaveAnswer } from '../../../electron/contract.ts';
 import { takeTyped } from '../../app/typed.ts';
 import type { App } from '../../state/app.ts';
+import { NOT_TAKEN } from '../../state/host-queue.ts';
 import { ask, dialogFor } from './ask.ts';
 import { ENDING, nameFor } from './names.ts';
 import type { PlaceWish } from './places.ts';
@@ -35,10 +36,18 @@ export async function settled(app: App): Promise<boolean> {
   return false;
 }
 
+/** What was said while the host did not answer is not true any more. */
+function answersAgain(app: App): void {
+  for (const { id, words } of app.store.get().notices)
+    if (words === LOST || words === NOT_TAKEN) app.dismiss(id);
+}
+
 /** A call whose failure is said; null then. */
 export async function called<T>(app: App, call: () => Promise<T>): Promise<T | null> {
   try {
-    return await call();
+    const answer = await call();
+    answersAgain(app);
+    return answer;
   } catch {
     app.say(LOST, 'problem');
     return null;

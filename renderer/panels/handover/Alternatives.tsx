@@ -1,6 +1,7 @@
 // The carpenter's paired question: what if the yard only carries this length, what does it cost to insist on no scarfs.
 // One row each, with what it is against the order as it stands.
 
+import { alternativeRemarks, tableRemarks } from '../../../core/report/index.ts';
 import { type Head, Heads } from '../kit/Heads.tsx';
 import type { HandoverProps } from './Boards.tsx';
 import { money, profileName, ticks } from './names.ts';
@@ -21,10 +22,20 @@ function against(more: number): string {
   return `${more > 0 ? '+' : '−'}${money(Math.abs(more))}`;
 }
 
-export function Alternatives({ last, figures }: HandoverProps) {
-  if (last.stage !== 'whole') {
-    return <p className="soft">What other boards would cost follows once the boards are worked out.</p>;
-  }
+export interface AlternativesProps extends HandoverProps {
+  readonly stopped: boolean;
+}
+
+export function Alternatives({ last, figures, stopped }: AlternativesProps) {
+  if (last.stage !== 'whole')
+    return (
+      <p className="soft">
+        {stopped
+          ? 'Stopped before it was worked out what other boards would cost. Go on to have it worked out.'
+          : 'What other boards would cost follows once the boards are worked out.'}
+      </p>
+    );
+
   return (
     <>
       {last.cuts.alternatives.map(({ profile, rows }) => {
@@ -32,7 +43,7 @@ export function Alternatives({ last, figures }: HandoverProps) {
         return (
           <section key={profile} className="handover-profile" aria-label={profileName(last, profile)}>
             <h2>{profileName(last, profile)}</h2>
-            <table className="handover-table">
+            <table className="handover-table handover-otherwise">
               <caption className="unseen">{profileName(last, profile)} bought otherwise</caption>
               <Heads of={HEADS} />
               <tbody>
@@ -46,15 +57,6 @@ export function Alternatives({ last, figures }: HandoverProps) {
                   // What leaves pieces uncut is no price for the same job.
                   const whole = row.money !== null && row.unplaced === 0;
                   const more = !whole || asked?.money == null ? null : row.money - asked.money;
-                  const remarks = [
-                    ...(row.moreScarfs > 0
-                      ? [`${row.moreScarfs} ${row.moreScarfs === 1 ? 'scarf' : 'scarfs'} more`]
-                      : []),
-                    ...(row.unplaced > 0
-                      ? [`${row.unplaced} ${row.unplaced === 1 ? 'piece does' : 'pieces do'} not fit`]
-                      : []),
-                    ...(row.proved ? [] : ['not proved least']),
-                  ];
                   return (
                     <tr key={`${row.kind} ${name}`}>
                       <th scope="row">{name}</th>
@@ -65,12 +67,19 @@ export function Alternatives({ last, figures }: HandoverProps) {
                       <td className="figure">{row.boards}</td>
                       <td className="figure">{figures.length(ticks(row.boughtMm))}</td>
                       <td className="figure">{figures.length(ticks(row.wasteMm))}</td>
-                      <td className={row.unplaced > 0 ? 'wrong' : 'soft'}>{remarks.join('; ')}</td>
+                      <td className={row.unplaced > 0 ? 'wrong' : 'soft'}>
+                        {alternativeRemarks(row).join('; ')}
+                      </td>
                     </tr>
                   );
                 })}
               </tbody>
             </table>
+            {tableRemarks(rows).map((remark) => (
+              <p key={remark} className="soft">
+                {remark}
+              </p>
+            ))}
           </section>
         );
       })}

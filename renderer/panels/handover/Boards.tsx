@@ -83,9 +83,19 @@ function ProfileBoards({ stock, things, last, figures }: Laid & { readonly stock
         </span>
       </header>
       {unplaced.length === 0 ? null : <p className="wrong">No stock board holds: {unplaced.join(', ')}.</p>}
-      {loose.map(({ message }) => (
-        <p key={message} className="handover-loose">
-          {message}
+      {loose.map(({ message, about }) => (
+        <p key={message} className="handover-loose row">
+          <span>{message}</span>
+          <button
+            type="button"
+            className="handover-hold"
+            title="Let go of this board: its record is taken out of the plan"
+            onClick={() =>
+              app.commit({ type: 'letGoBoard', profile: stock.profile as ProfileId, piece: about[0]! })
+            }
+          >
+            Let it go
+          </button>
         </p>
       ))}
       <ol className="handover-boards" ref={keepFocus}>
@@ -96,7 +106,7 @@ function ProfileBoards({ stock, things, last, figures }: Laid & { readonly stock
               stock={stock}
               place={index}
               board={board}
-              held={isHeld(plan, stock.profile, board)}
+              held={isHeld(last, plan, stock.profile, index)}
               perMm={WIDE / longest}
               things={things}
               last={last}

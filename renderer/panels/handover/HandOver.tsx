@@ -2,10 +2,8 @@
 // crew will have them. Everything shown is the solved report; while a new one is worked out, the last one says so.
 
 import { Tab, TabList, TabPanel, TabProvider } from '@ariakit/react';
-import { useState } from 'react';
-import type { Plan } from '../../../core/plan/index.ts';
+import { useRef, useState } from 'react';
 import type { SheetSize } from '../../../core/sheets/index.ts';
-import type { SolvedPlan } from '../../state/app-state.ts';
 import { useApp, usePicked } from '../../state/react.ts';
 import { useTip } from '../kit/CommandButton.tsx';
 import { figuresOf } from '../kit/figures.ts';
@@ -15,14 +13,15 @@ import { Boards } from './Boards.tsx';
 import { Order } from './Order.tsx';
 import { SawList } from './SawList.tsx';
 import { SheetPreview } from './SheetPreview.tsx';
+import { Standing } from './Standing.tsx';
 import './handover.css';
 
 const TABS = [
-  { id: 'boards', words: 'Boards' },
-  { id: 'saw', words: 'Saw settings' },
-  { id: 'order', words: 'Order' },
-  { id: 'alternatives', words: 'Bought otherwise' },
-  { id: 'sheets', words: 'Sheets' },
+  { id: 'boards', words: 'Boards', title: 'How each stock board is cut' },
+  { id: 'saw', words: 'Saw settings', title: 'What is cut at each setting of the saw' },
+  { id: 'order', words: 'Order', title: 'What to buy, and what it costs' },
+  { id: 'alternatives', words: 'Bought otherwise', title: 'What it would cost in other lengths' },
+  { id: 'sheets', words: 'Sheets', title: 'The sheets as the crew will have them' },
 ] as const;
 
 export function HandOver() {
@@ -30,6 +29,7 @@ export function HandOver() {
   const tip = useTip();
   const open = usePicked((state) => state.open);
   const solution = usePicked((state) => state.solution);
+  const body = useRef<HTMLDivElement>(null);
   // The user's own choice of sheet; null: what is usual.
   const [sheet, setSheet] = useState<SheetSize | null>(null);
   const [scaleChoice, setScaleChoice] = useState<ScaleChoice>(AS_FITS);
@@ -40,11 +40,15 @@ export function HandOver() {
   const shown = last && { last, figures: figuresOf(last.plan) };
   return (
     <section className="handover" aria-label="Cut and hand over">
-      <TabProvider defaultSelectedId="handover-boards">
+      <TabProvider
+        defaultSelectedId="handover-boards"
+        // Each tab begins at its top.
+        setSelectedId={() => body.current?.scrollTo(0, 0)}
+      >
         <header className="handover-head">
           <TabList className="handover-tabs" aria-label="Cut and hand over">
-            {TABS.map(({ id, words }) => (
-              <Tab key={id} id={`handover-${id}`} className="handover-tab">
+            {TABS.map(({ id, words, title }) => (
+              <Tab key={id} id={`handover-${id}`} className="handover-tab" title={title}>
                 {words}
               </Tab>
             ))}
@@ -63,12 +67,12 @@ export function HandOver() {
         </header>
         {shown === null ? (
           <p className="handover-wait soft">
-            {solution.state === 'failed'
+            {solution.state === 'failed' || solution.state === 'stopped'
               ? 'There are no boards to show.'
               : 'The boards are being laid out. This takes a moment.'}
           </p>
         ) : (
-          <div className={current ? 'handover-body' : 'handover-body stale'}>
+          <div ref={body} className={current ? 'handover-body' : 'handover-body stale'}>
             <TabPanel tabId="handover-boards">
               <Boards {...shown} />
             </TabPanel>
@@ -79,7 +83,7 @@ export function HandOver() {
               <Order {...shown} />
             </TabPanel>
             <TabPanel tabId="handover-alternatives">
-              <Alternatives {...shown} />
+              <Alternatives {...shown} stopped={solution.state === 'stopped'} />
             </TabPanel>
             <TabPanel tabId="handover-sheets" unmountOnHide className="handover-sheets">
               <SheetPreview
@@ -95,40 +99,4 @@ export function HandOver() {
       </TabProvider>
     </section>
   );
-}
-
-function pendingWords(last: SolvedPlan | null, plan: Plan | undefined): string {
-  if (last === null) return 'Laying out boards';
-  if (last.plan !== plan) return 'Laying out boards anew; below are those from before';
-  if (last.stage === 'first') return 'A first layout is shown; looking for better boards';
-  return 'Working out what it costs bought otherwise';
-}
-
-/** How far the solver is, and that what is shown is older while it works. */
-function Standing() {
-  const app = useApp();
-  const solution = usePicked((state) => state.solution);
-  const plan = usePicked((state) => state.open?.plan);
-  if (solution.state === 'pending')
-    return (
-      <p className="handover-standing row">
-        <span>
-          {pendingWords(solution.last, plan)}
-          {solution.progress === null ? '…' : `: ${solution.progress.words}`}
-        </span>
-        <button type="button" onClick={() => app.solving.stop()}>
-          Stop
-        </button>
-      </p>
-    );
-  if (solution.state === 'failed')
-    return (
-      <p className="handover-standing row wrong">
-        <span>{solution.message}</span>
-        <button type="button" onClick={() => app.solving.ask()}>
-          Try again
-        </button>
-      </p>
-    );
-  return <p className="handover-standing" />;
 }

@@ -1,17 +1,14 @@
 // What to buy: one line for each profile and length, spare apart, and the sums.
 
+import { knownSum, orderSums, sumWords } from '../../../core/report/index.ts';
 import { Heads } from '../kit/Heads.tsx';
 import type { HandoverProps } from './Boards.tsx';
 import { money, profileName, ticks } from './names.ts';
 
 export function Order({ last, figures }: HandoverProps) {
-  const { purchase, totals, stock } = last.solved.report;
+  const { purchase, stock } = last.solved.report;
+  const sums = orderSums(purchase);
   const onHand = stock.reduce((sum, { boards }) => sum + boards.filter((board) => board.onHand).length, 0);
-  const number = (key: string): number | null => {
-    const value = totals[key];
-    return typeof value === 'number' ? value : null;
-  };
-  const unpriced = number('unpricedBoards') ?? 0;
   return (
     <section className="handover-profile" aria-label="Order list">
       <table className="handover-table">
@@ -46,19 +43,15 @@ export function Order({ last, figures }: HandoverProps) {
             </td>
             <td />
             <td className="figure">
-              <b>{money(number('money'))}</b>
+              <b>{money(knownSum(sums.boards))}</b>
             </td>
             <td className="figure">{purchase.reduce((sum, { spare }) => sum + spare, 0)}</td>
-            <td className="figure">{money(number('spareMoney'))}</td>
+            <td className="figure">{money(knownSum(sums.spare))}</td>
           </tr>
         </tfoot>
       </table>
-      {unpriced > 0 ? (
-        <p className="wrong">
-          {unpriced} {unpriced === 1 ? 'board has' : 'boards have'} no price; the sum is without{' '}
-          {unpriced === 1 ? 'it' : 'them'}.
-        </p>
-      ) : null}
+      {sums.boards.includes(null) ? <p className="wrong">All together: {sumWords(sums.boards)}.</p> : null}
+      {sums.spare.includes(null) ? <p className="wrong">For spare: {sumWords(sums.spare)}.</p> : null}
       {onHand > 0 ? (
         <p className="soft">
           {onHand} {onHand === 1 ? 'board' : 'boards'} on hand used as well, and not ordered.

@@ -103,6 +103,7 @@ function Casings({ last, figures }: HandoverProps) {
                     <button
                       type="button"
                       className="plain handover-cut"
+                      title="Choose it"
                       onClick={() => app.select([casingRef(casing)])}
                     >
                       {openingName(last, casing)}

@@ -26,17 +26,26 @@ export interface SheetPreviewProps {
   readonly onScale: (scale: ScaleChoice) => void;
 }
 
-/** A set as it was asked for. */
-interface Made extends Pick<SheetPreviewProps, 'plan' | 'size' | 'scale'> {
+/** A set as it was asked for, of one plan's boards. */
+interface Made extends Pick<SheetPreviewProps, 'size' | 'scale'> {
+  readonly solved: Solved;
   readonly set: SheetSet;
   readonly note: string | null;
 }
 
-/** The boards that the sheets show: as laid, still being laid, or (where laying was stopped) none that are final. */
+/** The boards that the sheets show: those that the window shows, unless better ones are still being looked for; null: none. */
 function boardsOf({ solution, open }: AppState): Solved | 'pending' | null {
   const last = solution.state === 'none' ? null : solution.last;
-  if (last !== null && last.plan === open?.plan && last.stage !== 'first') return last.solved;
-  return solution.state === 'pending' ? 'pending' : null;
+  const own = last !== null && last.plan === open?.plan ? last : null;
+  const isAll = own !== null && (own.stage === 'boards' || own.stage === 'whole');
+  if (solution.state === 'pending' && !isAll) return 'pending';
+  return own === null ? null : own.solved;
+}
+
+function waitingFor(solved: ReturnType<typeof boardsOf>): string {
+  if (solved === null) return 'The sheets follow once the boards of this plan are worked out.';
+  if (solved === 'pending') return 'The sheets follow the boards…';
+  return 'Drawing the sheets…';
 }
 
 export function SheetPreview({ plan, size, scale, onSize, onScale }: SheetPreviewProps) {
@@ -49,11 +58,11 @@ export function SheetPreview({ plan, size, scale, onSize, onScale }: SheetPrevie
 
   useEffect(() => {
     setProblem(null);
-    if (solved === 'pending') return;
-    const parts = solved === null ? null : partsOf(solved);
+    if (solved === 'pending' || solved === null) return;
+    const parts = partsOf(solved);
     const job = app.jobs.start({ kind: 'sheets', plan, parts, sheet: size, scale, date: today() });
     job.done.then(
-      ({ set, note }) => setMade({ set, note, plan, size, scale }),
+      ({ set, note }) => setMade({ set, note, solved, size, scale }),
       (error: unknown) => {
         if (!(error instanceof Cancelled)) setProblem(error instanceof Error ? error.message : String(error));
       },
@@ -61,7 +70,7 @@ export function SheetPreview({ plan, size, scale, onSize, onScale }: SheetPrevie
     return () => job.cancel();
   }, [app, plan, solved, size, scale]);
 
-  const current = made !== null && made.plan === plan && made.size === size && made.scale === scale;
+  const current = made !== null && made.solved === solved && made.size === size && made.scale === scale;
   const sheets = made?.set.sheets ?? [];
   const shown = sheets[Math.min(page, sheets.length - 1)];
   const turn = (by: number): void => setPage(Math.max(0, Math.min(sheets.length - 1, page + by)));
@@ -107,7 +116,7 @@ export function SheetPreview({ plan, size, scale, onSize, onScale }: SheetPrevie
             ›
           </button>
         </span>
-        <span className="soft">{current || problem !== null ? '' : 'Drawing the sheets…'}</span>
+        <span className="soft">{current || problem !== null ? '' : waitingFor(solved)}</span>
         {current && made.note !== null ? <p className="handover-sheet-note">{made.note}</p> : null}
         <Problem words={problem} />
       </div>
@@ -117,6 +126,7 @@ export function SheetPreview({ plan, size, scale, onSize, onScale }: SheetPrevie
             <li key={`${index + 1}`}>
               <button
                 type="button"
+                title={`Show sheet ${index + 1}`}
                 className={sheet.parent === null ? 'plain' : 'plain inner'}
                 aria-current={index === page ? 'page' : undefined}
                 onClick={() => setPage(index)}

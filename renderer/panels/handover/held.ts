@@ -2,29 +2,23 @@
 // plan, so that a board is marked at once, before the boards are laid out anew.
 
 import type { Edit } from '../../../core/edit/index.ts';
-import { type HeldBoard, lookup, type Plan, type ProfileId } from '../../../core/plan/index.ts';
+import { lookup, type Plan, type ProfileId } from '../../../core/plan/index.ts';
 import type { Report } from '../../../core/report/index.ts';
-import { heldBoardOf } from '../../../core/stock/index.ts';
+import { heldBoardOf, holdsBoard, type StockPlan } from '../../../core/stock/index.ts';
 import type { SolvedPlan } from '../../state/app-state.ts';
-import { ticks } from './names.ts';
 
 export type Stock = Report['stock'][number];
 export type Board = Stock['boards'][number];
 
-/** The plan's record of a board with just these pieces; undefined where it is not held. */
-function recordOf(plan: Plan, profile: string, board: Board): HeldBoard | undefined {
-  const length = ticks(board.lengthMm);
-  return lookup(plan.heldBoards, profile)?.find(
-    (held) =>
-      held.length === length &&
-      held.onHand === board.onHand &&
-      held.pieces.length === board.pieces.length &&
-      held.pieces.every((piece) => board.pieces.includes(piece)),
-  );
+/** The board as it was solved, by its place among those shown of its profile. */
+function cutBoard({ solved }: SolvedPlan, profile: string, place: number): StockPlan['boards'][number] {
+  return solved.stock.find(({ order }) => order.profileId === profile)!.boards[place]!;
 }
 
-export function isHeld(plan: Plan, profile: string, board: Board): boolean {
-  return recordOf(plan, profile, board) !== undefined;
+/** Whether the plan holds the board at this place of its profile. */
+export function isHeld(last: SolvedPlan, plan: Plan, profile: string, place: number): boolean {
+  const own = lookup(plan.heldBoards, profile as ProfileId);
+  return own?.some((held) => holdsBoard(held, cutBoard(last, profile, place))) ?? false;
 }
 
 /** How many boards of a profile the plan holds, those that can no longer be held too. */
@@ -33,10 +27,9 @@ export function heldCount(plan: Plan, profile: string): number {
 }
 
 /** Holds a board that is shown, or lets go of it. `place`: of the board in its profile. */
-export function holdEdit({ solved }: SolvedPlan, plan: Plan, stock: Stock, place: number): Edit {
+export function holdEdit(last: SolvedPlan, plan: Plan, stock: Stock, place: number): Edit {
   const profile = stock.profile as ProfileId;
-  const shown = stock.boards[place]!;
-  if (isHeld(plan, profile, shown)) return { type: 'letGoBoard', profile, piece: shown.pieces[0]! };
-  const board = solved.stock.find(({ order }) => order.profileId === profile)!.boards[place]!;
-  return { type: 'holdBoard', profile, board: heldBoardOf(solved.levels, board) };
+  const board = cutBoard(last, profile, place);
+  if (isHeld(last, plan, profile, place)) return { type: 'letGoBoard', profile, piece: board.items[0]!.id };
+  return { type: 'holdBoard', profile, board: heldBoardOf(last.solved.levels, board) };
 }

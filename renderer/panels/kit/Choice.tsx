@@ -19,16 +19,31 @@ export interface ChoiceProps<V extends string> {
   readonly value: V;
   readonly of: readonly Option<V>[];
   readonly disabled?: boolean;
+  /** What it is for, as a tooltip; its label where not given. */
+  readonly title?: string;
   readonly onSet: (value: V) => void;
 }
 
-export function Choice<V extends string>({ label, value, of, disabled, onSet }: ChoiceProps<V>) {
+export function Choice<V extends string>({
+  label,
+  value,
+  of,
+  disabled,
+  title = label,
+  onSet,
+}: ChoiceProps<V>) {
   const id = useId();
   return (
     <div className="field">
       <label htmlFor={id}>{label}</label>
       <span className="field-input">
-        <select id={id} value={value} disabled={disabled} onChange={({ target }) => onSet(target.value as V)}>
+        <select
+          id={id}
+          value={value}
+          disabled={disabled}
+          title={title}
+          onChange={({ target }) => onSet(target.value as V)}
+        >
           {of.map((each) => (
             <option key={each.value} value={each.value} disabled={each.disabled}>
               {each.words}

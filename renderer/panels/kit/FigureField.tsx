@@ -5,7 +5,8 @@
 import { useId } from 'react';
 import { useApp } from '../../state/react.ts';
 import type { Figures } from './figures.ts';
-import { useTyped } from './use-typed.ts';
+import { type Range, rangeFault } from './range.ts';
+import { refusalOf, useTyped } from './use-typed.ts';
 
 export interface FigureFieldProps {
   readonly label: string;
@@ -19,8 +20,10 @@ export interface FigureFieldProps {
   readonly placeholder?: string;
   /** The field may be emptied: `onSet(null)`. */
   readonly mayBeEmpty?: boolean;
-  /** Only what is more than 0. */
-  readonly positive?: boolean;
+  /** From where to where it goes, in ticks or degrees; everywhere where not given. */
+  readonly range?: Range;
+  /** What it is for, as a tooltip; its label where not given. */
+  readonly title?: string;
   readonly disabled?: boolean;
   /** `false`, as `app.commit` gives it, where it was refused: what was typed stays, with the sentence that was said. */
   readonly onSet: (value: number | null) => unknown;
@@ -28,24 +31,24 @@ export interface FigureFieldProps {
 
 export function FigureField(props: FigureFieldProps) {
   const { label, figures, takes, value, shown, placeholder, mayBeEmpty = false, disabled, onSet } = props;
-  const { positive = false } = props;
+  const { range = {}, title = label } = props;
   const app = useApp();
   const id = useId();
   const asText = (of: number): string => (takes === 'length' ? figures.length(of) : `${of}°`);
   const read = (text: string) => (takes === 'length' ? figures.readLength(text) : figures.readAngle(text));
   const standing = value === null ? '' : (shown ?? asText(value));
 
-  /** The refusal's own words, as they were said. */
-  const set = (to: number | null): string | null =>
-    onSet(to) === false ? (app.store.get().notices.at(-1)?.words ?? 'This could not be done.') : null;
-  const { typed, problem, input } = useTyped((text) => {
+  const set = (to: number | null): string | null => refusalOf(app, () => onSet(to));
+  const limit = (of: number): string => (takes === 'length' ? figures.fine(of) : `${of}°`);
+  const { typed, problem, input } = useTyped(label, (text) => {
     if (text.trim() === '') {
       if (!mayBeEmpty) return `${label} cannot be empty.`;
       return value === null ? null : set(null);
     }
     const answer = read(text);
     if (!answer.ok) return answer.message;
-    if (positive && !(answer.value > 0)) return `${label} must be more than 0.`;
+    const outside = rangeFault(label, answer.value, range, limit);
+    if (outside !== null) return outside;
     return answer.value !== value && text !== standing ? set(answer.value) : null;
   });
   const understood = typed === null || typed.trim() === '' ? null : read(typed);
@@ -63,6 +66,7 @@ export function FigureField(props: FigureFieldProps) {
           disabled={disabled}
           value={typed ?? standing}
           placeholder={placeholder}
+          title={title}
           aria-invalid={problem !== null}
           aria-describedby={`${id}-more`}
           {...input}

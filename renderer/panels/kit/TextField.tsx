@@ -1,21 +1,33 @@
-// A field for one line of text. Enter or leaving takes it, Escape puts back what was there.
+// A field for one line of text. Enter or leaving takes it, Escape puts back what was there; what is refused stays, with
+// the sentence that says why.
 
 import { useId } from 'react';
-import { useTyped } from './use-typed.ts';
+import { useApp } from '../../state/react.ts';
+import { readLine } from './one-line.ts';
+import { refusalOf, useTyped } from './use-typed.ts';
 
 export interface TextFieldProps {
   readonly label: string;
   readonly value: string;
   readonly placeholder?: string;
   readonly disabled?: boolean;
-  readonly onSet: (value: string) => void;
+  /** What it is for, as a tooltip; its label where not given. */
+  readonly title?: string;
+  /** Why it cannot be had, in one sentence, or null. */
+  readonly fault?: (value: string) => string | null;
+  /** `false`, as `app.commit` gives it, where it was refused. */
+  readonly onSet: (value: string) => unknown;
 }
 
-export function TextField({ label, value, placeholder, disabled, onSet }: TextFieldProps) {
+export function TextField({ label, value, placeholder, disabled, title, fault, onSet }: TextFieldProps) {
+  const app = useApp();
   const id = useId();
-  const { typed, input } = useTyped((text) => {
-    if (text !== value) onSet(text);
-    return null;
+  const { typed, problem, input } = useTyped(label, (text) => {
+    if (text === value) return null;
+    const read = readLine(label, text);
+    if (!read.ok) return read.message;
+    if (read.value === value) return null;
+    return fault?.(read.value) ?? refusalOf(app, () => onSet(read.value));
   });
   return (
     <div className="field">
@@ -28,8 +40,16 @@ export function TextField({ label, value, placeholder, disabled, onSet }: TextFi
           disabled={disabled}
           value={typed ?? value}
           placeholder={placeholder}
+          title={title ?? label}
+          aria-invalid={problem !== null}
+          aria-describedby={problem === null ? undefined : `${id}-more`}
           {...input}
         />
+        {problem === null ? null : (
+          <span id={`${id}-more`} className="wrong">
+            {problem}
+          </span>
+        )}
       </span>
     </div>
   );

@@ -132,6 +132,7 @@ function SurveyPanel({ shown, level }: { readonly shown: Derived; readonly level
           </button>
           <Choice<string>
             label="Room"
+            title="The room that is measured now"
             value={room.id}
             of={rooms.map(({ id, name }, index) => {
               const count = missingCount(surveys[index]!.missing);
@@ -158,8 +159,18 @@ function SurveyPanel({ shown, level }: { readonly shown: Derived; readonly level
           {missing === null ? 'All of this room is measured.' : `Missing here: ${missing}.`}
         </p>
         <div className="row measure-with">
-          <Tick label="Floor" on={floors} onSet={setFloors} />
-          <Tick label="Old line" on={lines} onSet={setLines} />
+          <Tick
+            label="Floor"
+            title="Fields for the floor’s height along each wall"
+            on={floors}
+            onSet={setFloors}
+          />
+          <Tick
+            label="Old line"
+            title="Fields for the old paint line along each wall"
+            on={lines}
+            onSet={setLines}
+          />
           {floors ? <Tick label="Read down from the laser" on={down} onSet={setDown} /> : null}
           <button
             type="button"

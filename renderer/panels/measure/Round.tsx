@@ -6,6 +6,7 @@ import { lookup } from '../../../core/plan/index.ts';
 import { formatAngle } from '../../../core/units/index.ts';
 import { type Ref, refKey } from '../../state/refs.ts';
 import { FigureField } from '../kit/FigureField.tsx';
+import { ABOVE_ZERO, CORNER_ANGLE } from '../kit/range.ts';
 import { setCasing, setReadings, setStretch } from '../ticket/edits.ts';
 import { ProfileChoice, Readings } from '../ticket/fields.tsx';
 import type { TicketContext } from '../ticket/parts.tsx';
@@ -41,7 +42,7 @@ export function Round({
         >
           <FigureField
             label={`${item.words}, angle`}
-            positive
+            range={CORNER_ANGLE}
             figures={figures}
             takes="angle"
             value={item.measured}
@@ -140,7 +141,7 @@ function LengthRow({
       odd={item.odd}
     >
       <FigureField
-        positive
+        range={ABOVE_ZERO}
         label={label}
         figures={figures}
         takes="length"
@@ -225,7 +226,7 @@ export function Casings({ context, survey }: { readonly context: TicketContext; 
         <FigureField
           key={id}
           label={`${profile.name === '' ? id : profile.name}, outer edge thick`}
-          positive
+          range={ABOVE_ZERO}
           figures={figures}
           takes="length"
           value={profile.edgeThickness ?? profile.thickness}

@@ -129,7 +129,12 @@ function Group({ severity, findings, shown, letters }: GroupProps) {
         })}
       </ol>
       {drawn.length < findings.length ? (
-        <button type="button" className="plain" onClick={() => setAll(true)}>
+        <button
+          type="button"
+          className="plain"
+          title="Long lists are drawn in parts"
+          onClick={() => setAll(true)}
+        >
           Show all {findings.length}
         </button>
       ) : null}

@@ -8,6 +8,7 @@ import { DialogBox } from '../kit/DialogBox.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
 import { figuresOf } from '../kit/figures.ts';
 import { Problem } from '../kit/Problem.tsx';
+import { ABOVE_ZERO } from '../kit/range.ts';
 import { TextField } from '../kit/TextField.tsx';
 import { focusAdd } from './focus.ts';
 import './profiles.css';
@@ -32,7 +33,7 @@ export function LevelsDialog() {
           >
             Add a level
           </button>
-          <button type="button" className="main" onClick={() => app.show(null)}>
+          <button type="button" className="main" title="Close (Esc)" onClick={() => app.show(null)}>
             Done
           </button>
         </>
@@ -109,6 +110,7 @@ function LevelFields({ plan, level }: { readonly plan: Plan; readonly level: Lev
         label="Ceiling height"
         figures={figuresOf(plan)}
         takes="length"
+        range={ABOVE_ZERO}
         value={level.ceilingHeight}
         onSet={(ceilingHeight) =>
           ceilingHeight !== null &&

@@ -1,7 +1,8 @@
 // A field for a plain number. Enter or leaving takes it, Escape puts back what was there; emptied, it is unset.
 
 import { useId } from 'react';
-import { useTyped } from '../kit/use-typed.ts';
+import { useApp } from '../../state/react.ts';
+import { refusalOf, useTyped } from '../kit/use-typed.ts';
 import { type NumberRange, readNumber } from './numbers.ts';
 
 export interface NumberFieldProps {
@@ -13,25 +14,27 @@ export interface NumberFieldProps {
   readonly unit?: string;
   readonly placeholder?: string;
   readonly mayBeEmpty?: boolean;
-  readonly onSet: (value: number | null) => void;
+  /** What it is for, as a tooltip; its label where not given. */
+  readonly title?: string;
+  /** `false`, as `app.commit` gives it, where it was refused: what was typed stays, with the sentence that was said. */
+  readonly onSet: (value: number | null) => unknown;
 }
 
 export function NumberField(props: NumberFieldProps) {
   const { label, range, value, digits, unit = '', placeholder, mayBeEmpty = false, onSet } = props;
+  const app = useApp();
   const id = useId();
   const number = value === null ? '' : digits === undefined ? `${value}` : value.toFixed(digits);
   const standing = number === '' || unit === '' ? number : `${number} ${unit}`;
 
-  const { typed, problem, input } = useTyped((text) => {
+  const { typed, problem, input } = useTyped(label, (text) => {
     if (text.trim() === '') {
       if (!mayBeEmpty) return `${label} cannot be empty.`;
-      if (value !== null) onSet(null);
-      return null;
+      return value === null ? null : refusalOf(app, () => onSet(null));
     }
     const read = readNumber(text, range, unit);
     if (!read.ok) return read.message;
-    if (read.value !== value) onSet(read.value);
-    return null;
+    return read.value === value ? null : refusalOf(app, () => onSet(read.value));
   });
 
   return (
@@ -45,7 +48,7 @@ export function NumberField(props: NumberFieldProps) {
           autoComplete="off"
           value={typed ?? standing}
           placeholder={placeholder}
-          title={label}
+          title={props.title ?? label}
           aria-invalid={problem !== null}
           aria-describedby={problem === null ? undefined : `${id}-more`}
           {...input}

@@ -10,7 +10,7 @@ import { useApp, usePicked } from '../../state/react.ts';
 import { Choice } from '../kit/Choice.tsx';
 import { DialogBox } from '../kit/DialogBox.tsx';
 import { figuresOf } from '../kit/figures.ts';
-import { roomEdit } from '../ticket/room-edits.ts';
+import { roomAfter, roomLine } from '../ticket/room-edits.ts';
 import './profiles.css';
 
 /** Lines whose boards are reckoned, and so can be checked: of the others nothing could be said. */
@@ -60,16 +60,9 @@ export function PickerDialog({ of }: { readonly of: unknown }) {
 
   function use(profile: ProfileId): void {
     if (room === undefined) return;
-    const edit = roomEdit(plan, room, (id, levelId) => ({
-      type: 'setTrim',
-      level: levelId,
-      of: { room: id },
-      lines: { [line]: { profile } },
-    }));
-    if (edit === null || !app.commit(edit)) return;
-    const wasUnnamed = room.record === undefined;
-    // A room that was given a record has another id now: its floor is the same.
-    if (wasUnnamed) setAt(null);
+    const edit = roomLine(plan, room, line, profile);
+    // A room that had no record is given one, and goes by its id from now on.
+    if (edit !== null && app.commit(edit)) setAt({ level: room.level, room: roomAfter(room, edit).id });
   }
 
   return (

@@ -9,13 +9,15 @@ import { useApp } from '../../state/react.ts';
 import { Choice } from '../kit/Choice.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
 import { figuresOf } from '../kit/figures.ts';
-import { Problem } from '../kit/Problem.tsx';
+import { ABOVE_ZERO, type Range } from '../kit/range.ts';
 import { TextField } from '../kit/TextField.tsx';
 import { isOnlyNamed, onlyNamedWords } from '../ticket/laid-out.ts';
 import { focusAdd } from './focus.ts';
 import { ProfileDrawing } from './ProfileDrawing.tsx';
 import { copyOf, idProblem, KINDS, type Kind, sizesOf } from './profile-kinds.ts';
 import { StockLengths } from './StockLengths.tsx';
+
+const SPRING_ANGLE: Range = { over: 0, under: 90 };
 
 export interface ProfileFormProps {
   readonly plan: Plan;
@@ -26,11 +28,10 @@ export interface ProfileFormProps {
 
 export function ProfileForm({ plan, id, profile, onChoose }: ProfileFormProps) {
   const app = useApp();
-  const [problem, setProblem] = useState<string | null>(null);
   const figures = figuresOf(plan);
   const uses = usesOf(plan, id);
-  const set = (changes: Changes<Profile>): void =>
-    void app.commit({ type: 'changeProfile', profile: id, set: changes });
+  const set = (changes: Changes<Profile>): boolean =>
+    app.commit({ type: 'changeProfile', profile: id, set: changes });
 
   return (
     <section className="profile-form" aria-label={`Profile ${profile.name || id}`}>
@@ -39,17 +40,14 @@ export function ProfileForm({ plan, id, profile, onChoose }: ProfileFormProps) {
         <TextField
           label="Id"
           value={id}
+          title="What edits and lists name it by"
+          fault={(to) => idProblem(plan, to)}
           onSet={(to) => {
-            const fault = idProblem(plan, to.trim());
-            setProblem(fault);
-            if (
-              fault === null &&
-              app.commit({ type: 'renameProfile', profile: id, to: to.trim() as ProfileId })
-            )
-              onChoose(to.trim() as ProfileId);
+            const done = app.commit({ type: 'renameProfile', profile: id, to: to as ProfileId });
+            if (done) onChoose(to as ProfileId);
+            return done;
           }}
         />
-        <Problem words={problem} />
         <Choice
           label="Kind"
           value={profile.kind}
@@ -62,32 +60,33 @@ export function ProfileForm({ plan, id, profile, onChoose }: ProfileFormProps) {
         ) : null}
         {uses.length > 0 ? <p className="soft profile-hint">Its kind stays while it is in use.</p> : null}
         {sizesOf(profile.kind).map(({ field, words, says, needed }) => (
-          <div key={field} title={says}>
-            <FigureField
-              label={words}
-              figures={figures}
-              takes="length"
-              value={profile[field] ?? null}
-              placeholder={
-                field === 'edgeThickness' ? `as thick: ${figures.length(profile.thickness)}` : 'not known'
-              }
-              mayBeEmpty={!needed}
-              onSet={(value) => set({ [field]: value })}
-            />
-          </div>
+          <FigureField
+            key={field}
+            label={words}
+            title={says}
+            figures={figures}
+            takes="length"
+            range={ABOVE_ZERO}
+            value={profile[field] ?? null}
+            placeholder={
+              field === 'edgeThickness' ? `as thick: ${figures.length(profile.thickness)}` : 'not known'
+            }
+            mayBeEmpty={!needed}
+            onSet={(value) => set({ [field]: value })}
+          />
         ))}
         {profile.kind === 'crown' ? (
-          <div title="Between the moulding’s back and the wall.">
-            <FigureField
-              label="Spring angle"
-              figures={figures}
-              takes="angle"
-              value={profile.springAngle ?? null}
-              placeholder="not known"
-              mayBeEmpty
-              onSet={(springAngle) => set({ springAngle })}
-            />
-          </div>
+          <FigureField
+            label="Spring angle"
+            title="Between the moulding’s back and the wall."
+            figures={figures}
+            takes="angle"
+            range={SPRING_ANGLE}
+            value={profile.springAngle ?? null}
+            placeholder="not known"
+            mayBeEmpty
+            onSet={(springAngle) => set({ springAngle })}
+          />
         ) : null}
         <Choice
           label="Form"
@@ -123,8 +122,8 @@ export function ProfileForm({ plan, id, profile, onChoose }: ProfileFormProps) {
           <p className="soft">Nothing yet.</p>
         ) : (
           <ul className="profile-uses">
-            {uses.map((use) => (
-              <li key={use}>{use}</li>
+            {uses.map((use, at) => (
+              <li key={`${at} ${use}`}>{use}</li>
             ))}
           </ul>
         )}

@@ -25,7 +25,7 @@ export function ProfilesDialog({ of }: { readonly of: unknown }) {
       title="Profiles"
       wide
       foot={
-        <button type="button" className="main" onClick={() => app.show(null)}>
+        <button type="button" className="main" title="Close (Esc)" onClick={() => app.show(null)}>
           Done
         </button>
       }

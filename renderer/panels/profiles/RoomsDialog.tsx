@@ -67,7 +67,7 @@ export function RoomsDialog() {
           <button type="button" onClick={() => app.show({ id: 'profiles' })}>
             Profiles…
           </button>
-          <button type="button" className="main" onClick={() => app.show(null)}>
+          <button type="button" className="main" title="Close (Esc)" onClick={() => app.show(null)}>
             Done
           </button>
         </>

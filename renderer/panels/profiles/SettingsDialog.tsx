@@ -7,6 +7,7 @@ import { Choice } from '../kit/Choice.tsx';
 import { DialogBox } from '../kit/DialogBox.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
 import { type Figures, figuresOf } from '../kit/figures.ts';
+import { ABOVE_ZERO } from '../kit/range.ts';
 import { TextField } from '../kit/TextField.tsx';
 import { NumberField } from './NumberField.tsx';
 import { areaField, SETTING_GROUPS, type SettingRow, shownNumber } from './settings-table.ts';
@@ -36,7 +37,7 @@ export function SettingsDialog() {
           >
             All back to default
           </button>
-          <button type="button" className="main" onClick={() => app.show(null)}>
+          <button type="button" className="main" title="Close (Esc)" onClick={() => app.show(null)}>
             Done
           </button>
         </>
@@ -110,6 +111,7 @@ function House({ plan, figures }: { readonly plan: Plan; readonly figures: Figur
           label="Stud spacing"
           figures={figures}
           takes="length"
+          range={ABOVE_ZERO}
           value={plan.studs?.spacing ?? null}
           placeholder="not known"
           mayBeEmpty
@@ -135,8 +137,8 @@ function Setting({ plan, row, figures }: SettingProps) {
   const own = plan.settings[key];
   const standard = DEFAULT_SETTINGS[key];
   const isSet = own !== undefined && own !== standard;
-  const put = (value: number | null): void =>
-    void app.commit({ type: 'setSettings', set: { [key]: value } }, { words: `set ${words.toLowerCase()}` });
+  const put = (value: number | null): boolean =>
+    app.commit({ type: 'setSettings', set: { [key]: value } }, { words: `set ${words.toLowerCase()}` });
   const asText = takes.as === 'length' ? figures.length(standard) : shownNumber(standard, takes, plan.units);
   return (
     <div className={isSet ? 'setting set' : 'setting'}>
@@ -145,6 +147,8 @@ function Setting({ plan, row, figures }: SettingProps) {
           label={words}
           figures={figures}
           takes={takes.as}
+          range={takes.range}
+          title={says}
           value={own ?? null}
           placeholder={asText}
           mayBeEmpty
@@ -153,6 +157,7 @@ function Setting({ plan, row, figures }: SettingProps) {
       ) : takes.as === 'area' ? (
         <AreaSetting
           label={words}
+          title={says}
           field={areaField(takes, plan.units)}
           own={own}
           placeholder={asText}
@@ -162,6 +167,7 @@ function Setting({ plan, row, figures }: SettingProps) {
         <NumberField
           label={words}
           range={takes}
+          title={says}
           unit={takes.unit}
           value={own ?? null}
           placeholder={asText}
@@ -198,17 +204,19 @@ function Setting({ plan, row, figures }: SettingProps) {
 
 interface AreaProps {
   readonly label: string;
+  readonly title: string;
   readonly field: ReturnType<typeof areaField>;
   /** Square metres. */
   readonly own: number | undefined;
   readonly placeholder: string;
-  readonly onSet: (m2: number | null) => void;
+  readonly onSet: (m2: number | null) => unknown;
 }
 
-function AreaSetting({ label, field, own, placeholder, onSet }: AreaProps) {
+function AreaSetting({ label, title, field, own, placeholder, onSet }: AreaProps) {
   return (
     <NumberField
       label={label}
+      title={title}
       range={field.range}
       unit={field.unit}
       value={own === undefined ? null : field.shown(own)}

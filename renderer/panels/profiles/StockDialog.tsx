@@ -6,6 +6,7 @@ import { useApp, usePicked } from '../../state/react.ts';
 import { DialogBox } from '../kit/DialogBox.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
 import { figuresOf } from '../kit/figures.ts';
+import { ABOVE_ZERO } from '../kit/range.ts';
 import { focusAdd } from './focus.ts';
 import { NumberField } from './NumberField.tsx';
 import { KINDS } from './profile-kinds.ts';
@@ -26,7 +27,7 @@ export function StockDialog() {
           <button type="button" onClick={() => app.show({ id: 'profiles' })}>
             Lengths and prices…
           </button>
-          <button type="button" className="main" onClick={() => app.show(null)}>
+          <button type="button" className="main" title="Close (Esc)" onClick={() => app.show(null)}>
             Done
           </button>
         </>
@@ -56,9 +57,9 @@ function Boards({ plan, id, profile }: BoardsProps) {
   const figures = figuresOf(plan);
   const boards: Boards = lookup(plan.stockOnHand, id) ?? [];
   const name = bareName(id, profile);
-  const set = (next: Boards): void =>
-    void app.commit({ type: 'setStockOnHand', profile: id, boards: next }, { words: `set stock of ${name}` });
-  const put = (at: number, change: Partial<Boards[number]>): void =>
+  const set = (next: Boards): boolean =>
+    app.commit({ type: 'setStockOnHand', profile: id, boards: next }, { words: `set stock of ${name}` });
+  const put = (at: number, change: Partial<Boards[number]>): boolean =>
     set(boards.map((each, index) => (index === at ? { ...each, ...change } : each)));
   const first = profile.stock.at(-1)?.length ?? (plan.units === 'imperial' ? 96 * 8128 : 2400 * 320);
   return (
@@ -83,6 +84,7 @@ function Boards({ plan, id, profile }: BoardsProps) {
                     label={`Length ${at + 1} of ${name}`}
                     figures={figures}
                     takes="length"
+                    range={ABOVE_ZERO}
                     value={each.length}
                     onSet={(length) => length !== null && put(at, { length })}
                   />

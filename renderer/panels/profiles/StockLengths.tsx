@@ -3,6 +3,7 @@
 import type { Profile } from '../../../core/plan/index.ts';
 import { FigureField } from '../kit/FigureField.tsx';
 import type { Figures } from '../kit/figures.ts';
+import { ABOVE_ZERO } from '../kit/range.ts';
 import { focusAdd } from './focus.ts';
 import { NumberField } from './NumberField.tsx';
 
@@ -11,7 +12,7 @@ type Stock = Profile['stock'];
 export interface StockLengthsProps {
   readonly stock: Stock;
   readonly figures: Figures;
-  readonly onSet: (stock: Stock) => void;
+  readonly onSet: (stock: Stock) => unknown;
 }
 
 /** A row's length to begin with: one step over the longest there is. */
@@ -19,7 +20,7 @@ const STEP = { imperial: 24 * 8128, metric: 600 * 320 } as const;
 const FIRST = { imperial: 144 * 8128, metric: 3600 * 320 } as const;
 
 export function StockLengths({ stock, figures, onSet }: StockLengthsProps) {
-  const put = (at: number, change: Partial<Stock[number]>): void =>
+  const put = (at: number, change: Partial<Stock[number]>): unknown =>
     onSet(stock.map((each, index) => (index === at ? { ...each, ...change } : each)));
   const { units } = figures;
   const next =
@@ -47,6 +48,7 @@ export function StockLengths({ stock, figures, onSet }: StockLengthsProps) {
                     label={`Length ${at + 1}`}
                     figures={figures}
                     takes="length"
+                    range={ABOVE_ZERO}
                     value={each.length}
                     onSet={(length) => length !== null && put(at, { length })}
                   />

@@ -12,6 +12,7 @@ const dialog = (id: Exclude<Dialog['id'], 'export'>): CommandAction => ({
 export const profileActions: CommandActions = {
   'trim.profiles': dialog('profiles'),
   'trim.rooms': dialog('rooms'),
+  'trim.picker': dialog('picker'),
   'trim.settings': dialog('settings'),
   'trim.stock': dialog('stock'),
   'draw.level': dialog('levels'),

@@ -15,8 +15,8 @@ export type NumberRead =
 /** Reads one number within a range; `unit` may stand after it. */
 export function readNumber(text: string, range: NumberRange, unit = ''): NumberRead {
   const bare = text.trim().replace(unit === '' ? /$^/ : new RegExp(`\\s*${escaped(unit)}$`), '');
-  if (!/^\d+([.,]\d+)?$/.test(bare)) return { ok: false, message: `“${text.trim()}” is no number.` };
-  const value = Number(bare.replace(',', '.'));
+  if (!/^[-−]?\d+([.,]\d+)?$/.test(bare)) return { ok: false, message: `“${text.trim()}” is no number.` };
+  const value = Number(bare.replace(',', '.').replace('−', '-'));
   if (range.whole && !Number.isInteger(value))
     return { ok: false, message: 'A whole number is needed here.' };
   if (value < range.least || value > range.most)

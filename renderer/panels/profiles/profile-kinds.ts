@@ -29,13 +29,18 @@ const THICKNESS: SizeField = {
   says: 'How far it stands off the wall at its thickest.',
   needed: true,
 };
-const HEIGHT: SizeField = { field: 'height', words: 'Height', says: 'From its bottom to its top.' };
+const HEIGHT: SizeField = {
+  field: 'height',
+  words: 'Height',
+  says: 'From its bottom to its top.',
+  needed: true,
+};
 
 export function sizesOf(kind: Kind): readonly SizeField[] {
   switch (kind) {
     case 'casing':
       return [
-        { field: 'width', words: 'Width', says: 'Across its face, from the jamb outwards.' },
+        { field: 'width', words: 'Width', says: 'Across its face, from the jamb outwards.', needed: true },
         THICKNESS,
         {
           field: 'edgeThickness',

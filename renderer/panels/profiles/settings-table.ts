@@ -3,12 +3,14 @@
 
 import type { Settings } from '../../../core/plan/index.ts';
 import { formatArea, TICKS_PER_MM } from '../../../core/units/index.ts';
+import { ABOVE_ZERO, type Range, ZERO_UP } from '../kit/range.ts';
 
 export type SettingKey = keyof Settings;
 
 export type Takes =
-  | { readonly as: 'length' }
-  | { readonly as: 'angle' }
+  /** Ticks or degrees. */
+  | { readonly as: 'length'; readonly range: Range }
+  | { readonly as: 'angle'; readonly range: Range }
   | {
       readonly as: 'number';
       readonly least: number;
@@ -34,8 +36,8 @@ export interface SettingGroup {
   readonly rows: readonly SettingRow[];
 }
 
-const length: Takes = { as: 'length' };
-const angle: Takes = { as: 'angle' };
+const length: Takes = { as: 'length', range: ZERO_UP };
+const angle: Takes = { as: 'angle', range: { least: 0, most: 180 } };
 const number = (least: number, most: number, unit: string, whole = false): Takes => ({
   as: 'number',
   least,
@@ -206,7 +208,7 @@ export const SETTING_GROUPS: readonly SettingGroup[] = [
         key: 'shimStep',
         words: 'Shims come in',
         says: 'Blocks and the scriber are set to steps of this.',
-        takes: length,
+        takes: { as: 'length', range: ABOVE_ZERO },
       },
     ],
   },

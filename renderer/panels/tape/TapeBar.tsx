@@ -6,20 +6,20 @@ import { runCommand } from '../../app/commands.ts';
 import { goToZone } from '../../app/zones.ts';
 import { useApp, usePicked } from '../../state/react.ts';
 import { angleText } from '../../tools/directions.ts';
-import { backOut, giveTyped, readTexts, runKey, runningOf, startTool, typeInto } from '../../tools/run.ts';
+import { backOut, giveTyped, readTexts, runKey, startTool, typeInto } from '../../tools/run.ts';
 import type { TapeField, Tool, ToolContext } from '../../tools/types.ts';
 import { useTip } from '../kit/CommandButton.tsx';
 import { gapNear } from './gap.ts';
 import { TapeOptions } from './TapeOptions.tsx';
+import { useRunning } from './use-running.ts';
 import './tape.css';
 
 export function TapeBar() {
   const app = useApp();
   const tip = useTip();
-  const running = usePicked((state) => state.tool);
   const stage = usePicked((state) => state.stage);
-  usePicked((state) => runningOf(state)?.context ?? null);
-  const now = runningOf(app.store.get());
+  const now = useRunning();
+  const { tool: running } = app.store.get();
   const first = useRef<HTMLInputElement>(null);
   const asked = useRef(running.ask ?? 0);
   const ask = running.ask ?? 0;
@@ -64,7 +64,8 @@ export function TapeBar() {
       if (Object.values(texts).some((text) => text !== '')) backOut(app);
       else goToZone(app, 'sheet');
     } else if (empty && !mod && !alt && (key === 'Backspace' || /^[a-z]$/i.test(key))) {
-      if (!runKey(app, { key, shift, alt, mod })) return;
+      // A key that is held on to empty the field is no key of the sheet.
+      if (!event.repeat && !runKey(app, { key, shift, alt, mod })) return;
     } else return;
     event.preventDefault();
     event.stopPropagation();
@@ -98,7 +99,14 @@ export function TapeBar() {
         {gap === null ? (
           <Deeds tool={tool} state={state} context={context} />
         ) : (
-          <button type="button" title={tip('draw.close', gap)} onClick={() => runCommand(app, 'draw.close')}>
+          <button
+            type="button"
+            title={tip('draw.close', gap)}
+            onClick={() => {
+              runCommand(app, 'draw.close');
+              goToZone(app, 'sheet');
+            }}
+          >
             Close the gap
           </button>
         )}

@@ -15,6 +15,7 @@ import { DialogBox } from '../kit/DialogBox.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
 import { type Figures, figuresOf } from '../kit/figures.ts';
 import { useSpoken } from '../kit/Problem.tsx';
+import { WALL_THICKNESS } from '../kit/range.ts';
 import { TextField } from '../kit/TextField.tsx';
 import { TapeDrawing } from './TapeDrawing.tsx';
 import { NEW_ROW, placeFor, readRows, type TapeReading, type TapeRow, tapeRoom } from './tape-rows.ts';
@@ -140,6 +141,7 @@ export function TapeWalk() {
                     <input
                       data-row={i}
                       aria-label={`Length of wall ${i + 1}`}
+                      title={`Length of wall ${i + 1}`}
                       aria-invalid={reading.problems[i] != null}
                       autoComplete="off"
                       spellCheck={false}
@@ -150,6 +152,7 @@ export function TapeWalk() {
                   <td>
                     <select
                       aria-label={`Corner after wall ${i + 1}`}
+                      title={`Corner after wall ${i + 1}`}
                       value={row.corner}
                       onChange={({ target }) => change(i, { corner: target.value as TapeRow['corner'] })}
                     >
@@ -161,6 +164,7 @@ export function TapeWalk() {
                     <input
                       className="tapewalk-angle"
                       aria-label={`Angle of the corner after wall ${i + 1}, degrees`}
+                      title={`Angle of the corner after wall ${i + 1}, degrees`}
                       autoComplete="off"
                       spellCheck={false}
                       value={row.angle}
@@ -205,11 +209,9 @@ export function TapeWalk() {
             label="Walls are thick"
             figures={figures}
             takes="length"
+            range={WALL_THICKNESS}
             value={drawing.thickness}
-            onSet={(value) => {
-              if (value !== null && value >= 2)
-                app.change((now) => ({ drawing: { ...now.drawing, thickness: value } }));
-            }}
+            onSet={(value) => app.change((now) => ({ drawing: { ...now.drawing, thickness: value! } }))}
           />
           <Choice label="Wall 1 runs" value={heading} of={WAYS} onSet={setHeading} />
           <Choice

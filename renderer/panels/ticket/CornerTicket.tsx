@@ -9,6 +9,7 @@ import { formatAngle, formatSaw } from '../../../core/units/index.ts';
 import { COMMAND_ROWS } from '../../../electron/menu.ts';
 import { Choice } from '../kit/Choice.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
+import { CORNER_ANGLE } from '../kit/range.ts';
 import { type CornerLine, cornerLines } from './corner-lines.ts';
 import { backToRule, setCoped, setJoint, swapCope } from './edits.ts';
 import type { CornerFound } from './find.ts';
@@ -43,7 +44,7 @@ export function CornerTicket({
         <Fact label="Drawn">{formatAngle(drawn)}</Fact>
         <FigureField
           label="Measured"
-          positive
+          range={CORNER_ANGLE}
           figures={figures}
           takes="angle"
           value={measured}

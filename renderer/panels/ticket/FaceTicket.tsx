@@ -5,6 +5,7 @@ import { capital } from '../../../core/fit/say.ts';
 import { LINES, type ProfileId } from '../../../core/plan/index.ts';
 import { LINE_NAMES } from '../../../core/plan/kinds.ts';
 import { FigureField } from '../kit/FigureField.tsx';
+import { ABOVE_ZERO } from '../kit/range.ts';
 import { backToRule, setFaceLine, setReadings, setStretch } from './edits.ts';
 import { ProfileChoice, Readings } from './fields.tsx';
 import type { SegmentFound } from './find.ts';
@@ -45,7 +46,7 @@ export function FaceTicket({
         <Fact label="Drawn">{figures.length(segment.drawn)}</Fact>
         <FigureField
           label="Measured"
-          positive
+          range={ABOVE_ZERO}
           figures={figures}
           takes="length"
           value={record?.measured ?? null}
@@ -63,7 +64,7 @@ export function FaceTicket({
           <FigureField
             key={each.key}
             label={capital(each.words)}
-            positive
+            range={ABOVE_ZERO}
             figures={figures}
             takes="length"
             value={each.measured}

@@ -16,6 +16,7 @@ import { runCommand } from '../../app/commands.ts';
 import type { CommitOptions } from '../../state/app.ts';
 import { Choice, kindOptions } from '../kit/Choice.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
+import { ABOVE_ZERO, ZERO_UP } from '../kit/range.ts';
 import { setCasing } from './edits.ts';
 import { ProfileChoice } from './fields.tsx';
 import { Head, Part, ThingLink, Tick, type TicketContext, Why } from './parts.tsx';
@@ -37,7 +38,7 @@ export function OpeningTicket({ context, id }: { readonly context: TicketContext
       label={label}
       figures={figures}
       takes="length"
-      positive={field === 'width' || field === 'height'}
+      range={field === 'width' || field === 'height' ? ABOVE_ZERO : ZERO_UP}
       value={opening[field] ?? null}
       {...(fine && opening[field] !== undefined ? { shown: figures.fine(opening[field]) } : {})}
       {...(field === 'reveal' ? { placeholder: '0', mayBeEmpty: true } : {})}
@@ -221,7 +222,7 @@ function Plinth({
         label={label}
         figures={figures}
         takes="length"
-        positive
+        range={ABOVE_ZERO}
         value={plinth[field]}
         shown={figures.fine(plinth[field])}
         onSet={(value) => set({ plinth: { ...plinth, [field]: value! } })}

@@ -8,6 +8,7 @@ import type { Solved } from '../../../core/report/index.ts';
 import type { PieceEnd } from '../../../core/trim/index.ts';
 import type { Ref } from '../../state/refs.ts';
 import { FigureField } from '../kit/FigureField.tsx';
+import { ABOVE_ZERO } from '../kit/range.ts';
 import { setStretch } from './edits.ts';
 import type { PieceFound } from './find.ts';
 import { Fact, Head, Part, ThingLink, type TicketContext, Why } from './parts.tsx';
@@ -47,7 +48,7 @@ export function PieceTicket({
       <Part title="Length">
         {isReturn ? null : (
           <FigureField
-            positive
+            range={ABOVE_ZERO}
             label={piece.parts > 1 ? 'Measured, whole stretch' : 'Measured'}
             figures={figures}
             takes="length"

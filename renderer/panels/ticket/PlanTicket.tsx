@@ -2,11 +2,12 @@
 
 import { capital } from '../../../core/fit/say.ts';
 import { LINE_NAMES } from '../../../core/plan/kinds.ts';
-import type { Solved } from '../../../core/report/index.ts';
+import { knownSum, orderSums, type Solved, sumWords } from '../../../core/report/index.ts';
 import { ticksFromMm } from '../../../core/units/index.ts';
 import { usePicked } from '../../state/react.ts';
 import { Choice } from '../kit/Choice.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
+import { ABOVE_ZERO } from '../kit/range.ts';
 import { TextField } from '../kit/TextField.tsx';
 import { LINE_ORDER } from './lines.ts';
 import { Fact, Head, Part, type TicketContext, Why } from './parts.tsx';
@@ -26,7 +27,8 @@ export function PlanTicket({
   const { rooms } = level.walk;
   const count = { stop: 0, fix: 0, look: 0 };
   for (const { severity } of shown.findings) count[severity] += 1;
-  const money = solved?.report.totals.money;
+  const sums = orderSums(solved?.report.purchase ?? []).boards;
+  const pending = usePicked(({ solution }) => solution.state === 'pending');
   const stage = usePicked((state) => state.stage);
   const parts = (
     <>
@@ -51,7 +53,7 @@ export function PlanTicket({
         />
         <FigureField
           label="Stud spacing"
-          positive
+          range={ABOVE_ZERO}
           figures={figures}
           takes="length"
           value={plan.studs?.spacing ?? null}
@@ -70,7 +72,7 @@ export function PlanTicket({
         />
         <FigureField
           label="Ceiling height"
-          positive
+          range={ABOVE_ZERO}
           figures={figures}
           takes="length"
           value={plain.ceilingHeight}
@@ -95,11 +97,11 @@ export function PlanTicket({
         })}
         {shown.report.pieces.length === 0 ? <p className="soft">No trim yet: give rooms a base.</p> : null}
         {solved === null ? (
-          <Fact label="Boards to buy">being worked out…</Fact>
+          <Fact label="Boards to buy">{pending ? 'being worked out…' : 'not worked out'}</Fact>
         ) : (
           <Fact label="Boards to buy">
             {solved.report.purchase.reduce((sum, each) => sum + each.count, 0)}
-            {typeof money === 'number' && money > 0 ? `, ${money.toFixed(2)}` : ''}
+            {(knownSum(sums) ?? 0) > 0 ? `, ${sumWords(sums)}` : ''}
           </Fact>
         )}
         <Fact label="Red pencil">

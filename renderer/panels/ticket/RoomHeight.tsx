@@ -3,6 +3,7 @@
 import type { RoomRecord } from '../../../core/plan/index.ts';
 import type { RoomTrim } from '../../../core/trim/index.ts';
 import { FigureField } from '../kit/FigureField.tsx';
+import { ZERO_UP } from '../kit/range.ts';
 import type { TicketContext } from './parts.tsx';
 import { roomAfter, roomHeight } from './room-edits.ts';
 
@@ -31,6 +32,7 @@ export function RoomHeight<W extends 'old' | 'new'>({
       {...(value === undefined ? {} : { shown: figures.fine(value) })}
       placeholder={field === 'gap' ? '0' : 'not measured'}
       mayBeEmpty
+      {...(field === 'floor' ? {} : { range: ZERO_UP })}
       onSet={(now) => {
         const edit = roomHeight(plan, room, which, field, now);
         if (edit === null) return false;

@@ -8,6 +8,7 @@ import { runCommand } from '../../app/commands.ts';
 import type { Ref } from '../../state/refs.ts';
 import { Choice } from '../kit/Choice.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
+import { ABOVE_ZERO, WALL_THICKNESS } from '../kit/range.ts';
 import { backToRule, setJoint, swapCope } from './edits.ts';
 import { Head, Part, type TicketContext } from './parts.tsx';
 import { counted } from './say.ts';
@@ -39,7 +40,7 @@ export function SeveralTicket({
         <Part title={counted(walls.ids.length, 'wall')}>
           <FigureField
             label="Thickness"
-            positive
+            range={WALL_THICKNESS}
             figures={figures}
             takes="length"
             value={walls.thickness}
@@ -49,7 +50,7 @@ export function SeveralTicket({
           />
           <FigureField
             label="Height"
-            positive
+            range={ABOVE_ZERO}
             figures={figures}
             takes="length"
             value={typeof walls.height === 'number' ? walls.height : null}

@@ -6,6 +6,7 @@ import { BUILT_IN_KINDS } from '../../../core/plan/kinds.ts';
 import { runCommand } from '../../app/commands.ts';
 import { Choice, kindOptions } from '../kit/Choice.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
+import { ABOVE_ZERO, type Range, ZERO_UP } from '../kit/range.ts';
 import { Distances } from './OpeningTicket.tsx';
 import { Head, Part, ThingLink, type TicketContext, Why } from './parts.tsx';
 import { placesOf } from './places.ts';
@@ -24,7 +25,7 @@ export function BuiltInTicket({ context, id }: { readonly context: TicketContext
       label={label}
       figures={figures}
       takes="length"
-      positive={field === 'width'}
+      range={standingRange(item, field)}
       value={item[field] ?? null}
       {...(field === 'depth' ? { placeholder: '0', mayBeEmpty: true } : {})}
       onSet={(value) => set({ [field]: value })}
@@ -78,7 +79,7 @@ export function MarkTicket({ context, id }: { readonly context: TicketContext; r
       label={label}
       figures={figures}
       takes="length"
-      positive={field === 'width'}
+      range={standingRange(mark, field)}
       value={mark[field]}
       onSet={(value) => set({ [field]: value })}
     />
@@ -110,6 +111,23 @@ export function MarkTicket({ context, id }: { readonly context: TicketContext; r
       <OtherSide side={mark.side} flip={(side) => set({ side })} what={mark.kind} context={context} />
     </>
   );
+}
+
+/** What stands on a wall goes from a bottom up to a top. */
+function standingRange(
+  { bottom, top }: { readonly bottom: number; readonly top: number },
+  field: 'width' | 'bottom' | 'top' | 'depth',
+): Range {
+  switch (field) {
+    case 'width':
+      return ABOVE_ZERO;
+    case 'depth':
+      return ZERO_UP;
+    case 'bottom':
+      return { most: top, because: 'its top is there' };
+    case 'top':
+      return { least: bottom, because: 'its bottom is there' };
+  }
 }
 
 function OtherSide({

@@ -14,6 +14,7 @@ import {
 import { runCommand } from '../../app/commands.ts';
 import { Choice } from '../kit/Choice.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
+import { ABOVE_ZERO, WALL_THICKNESS } from '../kit/range.ts';
 import { segmentsOfWall } from './find.ts';
 import { Fact, Head, Part, ThingLink, type TicketContext, Why } from './parts.tsx';
 import { type Clear, clearDistances, clearEdit } from './places.ts';
@@ -45,7 +46,7 @@ export function WallTicket({ context, id }: { readonly context: TicketContext; r
       <Part title="Wall">
         <FigureField
           label="Thickness"
-          positive
+          range={WALL_THICKNESS}
           figures={figures}
           takes="length"
           value={wall.thickness}
@@ -54,7 +55,7 @@ export function WallTicket({ context, id }: { readonly context: TicketContext; r
         />
         <FigureField
           label="Height"
-          positive
+          range={ABOVE_ZERO}
           figures={figures}
           takes="length"
           value={wall.height ?? null}
@@ -94,7 +95,7 @@ export function WallTicket({ context, id }: { readonly context: TicketContext; r
             <FigureField
               key={`${clear.across.segment.key} ${clear.to.key}`}
               label={clearWords(clear)}
-              positive
+              range={ABOVE_ZERO}
               figures={figures}
               takes="length"
               value={clear.distance}
@@ -117,7 +118,7 @@ export function WallTicket({ context, id }: { readonly context: TicketContext; r
         <FigureField
           key={`${id} split`}
           label="Split at"
-          positive
+          range={ABOVE_ZERO}
           figures={figures}
           takes="length"
           value={null}

@@ -5,6 +5,7 @@ import { useTyped } from '../kit/use-typed.ts';
 
 const FIRST = 1000;
 const LAST = 9999;
+const LABEL = 'Year built';
 
 export function YearField({
   value,
@@ -14,7 +15,7 @@ export function YearField({
   readonly onSet: (value: number | null) => unknown;
 }) {
   const id = useId();
-  const { typed, problem, input } = useTyped((typing) => {
+  const { typed, problem, input } = useTyped(LABEL, (typing) => {
     const text = typing.trim();
     const year = Number(text);
     if (text !== '' && !(/^\d{4}$/.test(text) && year >= FIRST && year <= LAST))
@@ -25,7 +26,7 @@ export function YearField({
   });
   return (
     <div className="field">
-      <label htmlFor={id}>Year built</label>
+      <label htmlFor={id}>{LABEL}</label>
       <span className="field-input">
         <input
           id={id}
@@ -34,6 +35,7 @@ export function YearField({
           autoComplete="off"
           value={typed ?? value ?? ''}
           placeholder="not known"
+          title="Old paint and old floors are warned of by it"
           aria-invalid={problem !== null}
           aria-describedby={`${id}-more`}
           {...input}

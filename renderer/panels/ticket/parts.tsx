@@ -105,15 +105,18 @@ export function Tick({
   label,
   on,
   disabled,
+  title = label,
   onSet,
 }: {
   readonly label: string;
   readonly on: boolean;
   readonly disabled?: boolean;
+  /** What it is for, as a tooltip; its label where not given. */
+  readonly title?: string;
   readonly onSet: (on: boolean) => void;
 }) {
   return (
-    <label className="ticket-tick">
+    <label className="ticket-tick" title={title}>
       <input
         type="checkbox"
         checked={on}

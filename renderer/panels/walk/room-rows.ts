@@ -143,7 +143,7 @@ export function contents(
     return items.sort((a, b) => a.at - b.at).map(({ row }) => row);
   };
 
-  return room.loops.flatMap((loop, loopIndex): Bare[] => {
+  const all = room.loops.flatMap((loop, loopIndex): Bare[] => {
     const count = loop.corners.length;
     const rows = wallsFromLowest(loop.corners).flatMap((index): Bare[] => {
       const segment = loop.segments[index]!;
@@ -169,6 +169,9 @@ export function contents(
       ...rows,
     ];
   });
+  // What stands across a corner is on two faces of the room: it has its row where it comes first.
+  const seen = new Set<string>();
+  return all.filter(({ key }) => !seen.has(key) && seen.add(key));
 }
 
 /** Boards by the face they go on: left to right, base before shoe where they begin together; returns after their board. */

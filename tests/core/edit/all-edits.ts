@@ -35,7 +35,14 @@ export function furnished(next: Next): Plan {
     stockOnHand: { b1: [{ length: 900 * MM, count: 2 }] },
     heldBoards: {
       b1: [{ length: 3600 * MM, onHand: false, pieces: ['2A', '4B'] }],
-      c1: [{ length: 3600 * MM, onHand: false, pieces: ['L1:o2.left.head'] }],
+      c1: [
+        {
+          length: 3600 * MM,
+          onHand: false,
+          pieces: ['L1:o2.left.head'],
+          was: [{ piece: 'L1:o2.left.head', length: 900 * MM }],
+        },
+      ],
     },
     levels: [plan.levels[0], upper],
   } as unknown as Plan);
@@ -233,6 +240,7 @@ export function anyEdit(plan: Plan, next: Next, step: number): Edit {
         pieces: [pick(CUT), pick(CUT_TOO)],
         ...(next() < 0.4
           ? {
+              was: [{ piece: pick(CUT), length: length(3000) }],
               joints: [{ corner: 2, line: 'base', stretch: 'corner..o1', from: 'right', at: [length(3000)] }],
             }
           : {}),

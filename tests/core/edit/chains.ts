@@ -118,7 +118,7 @@ export function randomEdit(plan: Plan, next: Next, step: number): Edit {
     // Mostly where a split left two walls in line.
     const split = nodeIds.filter((id) => id.startsWith('t'));
     edit = { type: 'joinWalls', node: pick(split.length > 0 && next() < 0.8 ? split : nodeIds) };
-  } else if (kind < 0.95) edit = { type: 'deleteWall', wall: pick(wallIds) };
+  } else if (kind < 0.95) edit = { type: 'deleteWall', wall: pick(wallIds), joins: kind > 0.92 };
   else {
     const path = ['levels', 0, 'walls', pick(wallIds), 'thickness'];
     return { type: 'patch', patches: [{ op: 'replace', path, value: pick([60, 100, 500]) * MM }] };

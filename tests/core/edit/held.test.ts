@@ -96,6 +96,12 @@ test('[ED16][ED28] held boards go with their profile: renamed with it, gone with
 
 test('[ED28] parts of casings are named with their level while there are several: held ones follow', () => {
   const pieces = ['o1.left.head', 'o1.left.legLeft'];
+  const board = (names: readonly string[]): HeldBoard => ({
+    length: 3600 * MM,
+    onHand: false,
+    pieces: [...names],
+    was: names.map((piece, at) => ({ piece, length: (900 + at) * MM })),
+  });
   const plan = checkEdit(house(), hold('c1', board(pieces))).plan;
   const add = edit({ type: 'addLevel', level: 'L2', record: { name: 'Up', ceilingHeight: 2400 * MM } });
   const two = checkEdit(plan, add).plan;

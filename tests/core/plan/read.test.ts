@@ -298,6 +298,19 @@ describe('a plan that is refused', () => {
       /the piece "7B" is already held at heldBoards\.base-a\[0\]\.pieces\[1\]; each piece is cut from one board\./,
     ],
     [
+      'PL10 what a piece was that is not on the board',
+      (f) =>
+        Object.assign(f, {
+          heldBoards: {
+            'base-a': [
+              { length: 3657.6, onHand: false, pieces: ['7A'], was: [{ piece: '7B', length: 900 }] },
+            ],
+          },
+        }),
+      'heldBoards.base-a[0].was[0].piece',
+      /the piece "7B" is not one of this board, or is told of twice/,
+    ],
+    [
       'PL4 a held board without pieces',
       (f) => Object.assign(f, { heldBoards: { 'base-a': [{ length: 3657.6, onHand: false, pieces: [] }] } }),
       'heldBoards.base-a[0].pieces',

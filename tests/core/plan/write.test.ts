@@ -79,6 +79,19 @@ function randomPlan(next: () => number): Plan {
       length: whole(1, 3e6),
       onHand: next() < 0.5,
       pieces: [piece, `shoe-${whole(1, 90)}Br-left`],
+      was: maybe([
+        drop({
+          piece,
+          length: whole(1, 3e6),
+          of: maybe({
+            corner: whole(0, 90),
+            line: 'shoe',
+            stretch: 'o1..corner',
+            part: 1,
+            parts: whole(1, 4),
+          }),
+        }),
+      ]),
       joints: maybe([
         { corner: whole(0, 90), line: 'base', stretch: 'corner..o1', from: 'right', at: [whole(1, 3e6)] },
       ]),

@@ -6,6 +6,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { apply, type Edit, type SplitWall } from '../../../core/edit/index.ts';
 import type { Finding, Solver } from '../../../core/fit/types.ts';
 import {
+  type HeldBoard,
   type HeldJoint,
   lookup,
   type Plan,
@@ -91,6 +92,104 @@ function partsOf({ levels }: Solved, { corner, line, stretch }: HeldJoint) {
 
 const several = (board: Board): boolean =>
   board.items.length > 1 && board.items.every(({ id }) => /^\d/.test(id));
+
+/** All pieces along the walls of base, none of them a part of a longer stretch, and all on boards. */
+const wholePieces = ({ levels, report }: Solved) => {
+  const cut = new Set(report.stock.flatMap(({ boards }) => boards.flatMap(({ pieces }) => pieces)));
+  return levels
+    .flatMap((level) => level.trims)
+    .flatMap((trim) => trim.lines.flatMap((each) => each.runs.flatMap((run) => run.pieces)))
+    .filter((piece) => piece.line === 'base' && piece.parts === 1 && cut.has(piece.id));
+};
+
+describe('a held board and the letters of its pieces', () => {
+  /** A wall with two stretches of one piece each: the board of the second held, the first then measured so long that it is joined. */
+  function lettersMoved(record: (board: HeldBoard) => HeldBoard) {
+    const pieces = wholePieces(free);
+    const second = pieces.find(
+      (piece) =>
+        piece.id.endsWith('B') &&
+        pieces.some((each) => each.segment === piece.segment && each.id.endsWith('A')),
+    )!;
+    const first = pieces.find((each) => each.segment === second.segment && each.id.endsWith('A'))!;
+    const { board: cut, profile } = holdFirst(free, (each) => ids(each).includes(second.id));
+    const board = { ...cut, items: cut.items.filter(({ id }) => id === second.id) };
+    const held = record(heldBoardOf(free.levels, board));
+    const { plan } = done(free.plan, { type: 'holdBoard', profile, board: held });
+    expect(heldPieces(solvedOf(plan))).toEqual([[second.id]]);
+    const level = plan.levels[0]!.id;
+    const set = { stretches: { [first.stretch.key]: 14 * FOOT } };
+    const longer = done(plan, { type: 'setFace', level, face: first.segment.key, set });
+    const now = solvedOf(longer.plan);
+    const moved = wholePieces(now).find((piece) => piece.stretch.key === second.stretch.key)!;
+    expect(now.report.pieces.find(({ id }) => id === second.id)!.segment).toBe(second.segment.key);
+    expect(moved.id).not.toBe(second.id);
+    return { board, profile, second, moved, now, longer };
+  }
+
+  it('[ST13] where a stretch beside it is joined and the letters move, the board is loosened and says what is called how now', () => {
+    const { board, profile, second, moved, now, longer } = lettersMoved((each) => each);
+    expect(heldPieces(now)).toEqual([]);
+    expect(loose(now)).toHaveLength(1);
+    expect(loose(now)[0]!.message).toContain(
+      `can no longer be held: ${second.id} is another piece now, and what was ${second.id} is ${moved.id}`,
+    );
+    expect(loose(now)[0]!.about).toEqual([...ids(board), profile]);
+    // Its record stays: undone, the same board is held again; let go of, nothing is said.
+    const back = solvedOf(done(longer.plan, longer.undo).plan);
+    expect([loose(back), heldPieces(back)]).toEqual([[], [ids(board)]]);
+    const letGo = done(longer.plan, { type: 'letGoBoard', profile, piece: second.id }).plan;
+    expect(loose(solvedOf(letGo))).toEqual([]);
+  });
+
+  it('[ST13] a record from a file that does not say what its pieces were goes by their names, as it did', () => {
+    const { second, now } = lettersMoved(({ was: _, ...old }) => old);
+    expect([loose(now), heldPieces(now)]).toEqual([[], [[second.id]]]);
+  });
+
+  it('[ST13] a piece that is measured anew is not the piece that was held, by more than 1/64 in', () => {
+    const piece = wholePieces(free).find(({ id }) => /^\d+A$/.test(id))!;
+    const { board, edit } = holdFirst(free, (each) => ids(each).includes(piece.id));
+    const { plan } = done(free.plan, edit);
+    const measured = (more: number): Solved => {
+      const set = { stretches: { [piece.stretch.key]: Math.round(piece.stretch.L) + more } };
+      const level = plan.levels[0]!.id;
+      return solvedOf(done(plan, { type: 'setFace', level, face: piece.segment.key, set }).plan);
+    };
+    expect(heldPieces(measured(-100))).toEqual([ids(board)]);
+    const now = measured(-8128 / 4);
+    expect(heldPieces(now)).toEqual([]);
+    expect(loose(now).map(({ message }) => message)).toEqual([
+      expect.stringMatching(
+        new RegExp(`no longer be held: ${piece.id} takes .+" and took .+" when it was held\\.$`),
+      ),
+    ]);
+  });
+
+  it('[ST13] a part of a longer wall whose record says no joints stays what equal parts make it', () => {
+    const { board, profile } = holdFirst(free, isJoined(free));
+    const { joints, was: _, ...record } = heldBoardOf(free.levels, board);
+    const parts = (solved: Solved) => partsOf(solved, joints![0]!).map(({ id, L }) => [id, Math.round(L)]);
+    const { plan } = done(free.plan, { type: 'holdBoard', profile, board: { ...record, length: 10 * FOOT } });
+    const now = solvedOf(plan, LITTLE);
+    const equal = derive(plan);
+    expect(parts(now)).toEqual(parts({ ...now, levels: equal.levels }));
+    expect(parts(now)).not.toEqual(parts(free));
+    expect([loose(now), heldPieces(now)]).toEqual([[], [ids(board)]]);
+  });
+
+  it('[ST13] of one piece that takes too much the reason is in the singular', () => {
+    const piece = wholePieces(free).find(({ id }) => /^\d+A$/.test(id))!;
+    const { profileId: profile, overall, spring } = piece;
+    const board = { length: Math.ceil(overall + spring) + 20, onHand: false, pieces: [piece.id] };
+    const stock = [...lookup(free.plan.profiles, profile)!.stock, { length: board.length, price: 1 }];
+    const { plan } = done(free.plan, { type: 'changeProfile', profile, set: { stock } });
+    const now = solvedOf(done(plan, { type: 'holdBoard', profile, board }).plan);
+    expect(loose(now).map(({ message }) => message)).toEqual([
+      expect.stringMatching(/: it takes .* now, and the board has .*\.$/),
+    ]);
+  });
+});
 
 describe('boards that the plan holds', () => {
   it('[ST13] are in the report, the plain text and the table, after a file was written and read', () => {
@@ -211,9 +310,12 @@ describe('boards that the plan holds', () => {
       ],
       [
         { type: 'setSettings', set: { kerf: 40 * 320, endTrim: 200 * 320 } },
-        /can no longer be held: they take .* now, and it has .*\.$/,
+        /can no longer be held: they take .* now, and the board has .*\.$/,
       ],
-      [{ type: 'changeProfile', profile, set: { stock: [] } }, /no longer cut from this moulding\.$/],
+      [
+        { type: 'changeProfile', profile, set: { stock: [] } },
+        /: no stock lengths are listed for this moulding any more, and none of it is on hand\.$/,
+      ],
     ];
     for (const [change, words] of cases) {
       const { plan: changed, undo } = done(plan, change);

@@ -1,6 +1,7 @@
 // Order, boards and labels, held as drawing items against the report they are drawn from.
 
 import { beforeAll, describe, expect, test } from 'vitest';
+import { cutsToText, plainCutsOf } from '../../../core/report/index.ts';
 import type { Solved } from '../../../core/report/types.ts';
 import type { Item, Sheet, SheetSize } from '../../../core/sheets/items.ts';
 import {
@@ -162,8 +163,31 @@ describe('order and boards', () => {
       }),
     );
     const words = wordsOf(stockSheets(kitOf(odd), roomsOnPaper(odd)));
-    expect(words).toContain('not all prices known');
+    expect(words).toContain('Total: no price is known.');
     expect(words).toContain('on hand are used as well and not ordered');
+  });
+
+  test('[SH36] a sum of which some prices are known says how much, in the words of text and report', async () => {
+    const some = await solved(
+      surveyed((file) => {
+        Object.values(file.profiles ?? {}).forEach((profile, at) => {
+          profile.stock = at === 0 ? [{ length: 4876.8, price: 29.8 }] : [{ length: 4876.8 }];
+        });
+        return file;
+      }),
+    );
+    const { purchase, totals } = some.report;
+    const known = purchase.reduce((sum, line) => sum + (line.sum ?? 0), 0);
+    const without = purchase.filter(({ sum }) => sum === null).length;
+    expect(known).toBeGreaterThan(0);
+    expect(without).toBeGreaterThan(0);
+    expect(totals).toMatchObject({ money: known, unpricedLines: without });
+    const pages = stockSheets(kitOf(some), roomsOnPaper(some));
+    expectSound(pages);
+    expect(texts(pages, 'order-total').map(({ text }) => text)).toEqual([known.toFixed(2)]);
+    const said = `known so far ${known.toFixed(2)}; ${without} of ${purchase.length} lines ${without === 1 ? 'has' : 'have'} no price`;
+    expect(wordsOf(pages)).toContain(`Total: ${said}.`);
+    expect(cutsToText(some.plan, plainCutsOf(some))).toContain(`All boards: ${said}; for spare: `);
   });
 
   test('without stock lengths there is no such sheet', async () => {

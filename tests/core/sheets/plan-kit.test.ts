@@ -234,18 +234,19 @@ describe('scales', () => {
   });
 
   test('[SH8] a bar’s length on paper times the scale is what its last figure says, and it fits its width', () => {
+    // Real size and larger too, as on the screen.
     for (const units of ['imperial', 'metric'] as const)
-      for (const { ratio } of SCALES[units])
+      for (const ratio of [1 / 40, 1 / 8, 1 / 4, 1 / 2, 1, 2, ...SCALES[units].map((each) => each.ratio)])
         for (const width of [120, 168, 400]) {
           const bar = scaleBar(measure, { at: [10, 10], width, ratio, units });
           const cells = bar.items.filter((item) => item.kind === 'line' && item.role === 'scale-bar');
           const xs = cells.flatMap((item) => (item.kind === 'line' ? item.points.map(([x]) => x) : []));
           const paperMm = ((Math.max(...xs) - Math.min(...xs)) / 72) * 25.4;
-          const [figure, unit] = textItems(bar.items).at(-1)!.text.split(' ') as [
-            string,
-            'in' | 'ft' | 'mm' | 'm',
-          ];
-          const saidMm = Number(figure) * { in: 25.4, ft: 304.8, mm: 1, m: 1000 }[unit];
+          const [, whole = '0', top = '0', over = '1', unit] = textItems(bar.items)
+            .at(-1)!
+            .text.match(/^(?:([\d.]+)(?= ))?(?: ?(\d+)⁄(\d+))? (in|ft|mm|m)$/)!;
+          const figure = Number(whole) + Number(top) / Number(over);
+          const saidMm = figure * { in: 25.4, ft: 304.8, mm: 1, m: 1000 }[unit as 'in' | 'ft' | 'mm' | 'm'];
           expect(Math.abs(paperMm - saidMm / ratio), `${units} 1:${ratio}`).toBeLessThan(0.01);
           expect(Math.max(...textItems(bar.items).map((each) => each.box[2])) - 10).toBeLessThanOrEqual(
             width,

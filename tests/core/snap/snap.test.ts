@@ -327,6 +327,29 @@ test('[SN11] the same query and state give the same answer, and nothing is kept 
   expect(JSON.parse(JSON.stringify(answer.state))).toEqual(answer.state);
 });
 
+test('[SN13] a chain closes at its start and lines up with its points, caught and held alike at five zooms', () => {
+  const empty = index(planOf({}, {}));
+  for (const pixelsPerTick of ZOOMS) {
+    const px = (count: number) => Math.round(count / pixelsPerTick);
+    const drawn = [
+      { at: [0, 0], words: 'the start', closes: true },
+      { at: [px(500), 0], words: 'an earlier corner', closes: false },
+    ] as const;
+    const asked = (at: readonly [number, number], state?: SnapState) =>
+      snap({ index: empty, at, pixelsPerTick, start: [px(500), px(400)], drawn }, state);
+    const start = asked([px(5), px(5)]);
+    expect(start).toMatchObject({ at: [0, 0], words: 'the start', what: [{ kind: 'end' }] });
+    expect(asked([px(-11), 0], start.state).words).toBe('the start');
+    expect(asked([px(-13), 0], start.state).words).not.toBe('the start');
+    expect(asked([px(-9), px(4)]).words).not.toBe('the start');
+    // Level with where the gesture stands, and upright over its start.
+    expect(asked([px(4), px(403)])).toMatchObject({ at: [0, px(400)] });
+    expect(asked([px(4), px(403)]).words).toContain('in line with the start');
+    // No corner but the start ends a chain.
+    expect(asked([px(503), px(3)]).what.map(({ kind }) => kind)).not.toContain('end');
+  }
+});
+
 /** A grid of rooms with about `count` walls. */
 function manyRooms(count: number): Level {
   const side = Math.ceil(Math.sqrt(count / 2));

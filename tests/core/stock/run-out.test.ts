@@ -54,10 +54,10 @@ describe('where long boards run out', () => {
     expect(solved.stock[0]).toMatchObject({ unplaced: [], cost: 4000, boards: { length: 5 } });
     expect(scarfed(solved)).toBe(3);
     expect(solved.findings.filter(({ code }) => code === 'stock-none')).toEqual([]);
-    // Which three are joined is not bounded: nothing is claimed.
-    expect(solved.stock[0]).toMatchObject({ bound: 0, proved: false });
+    // However many are joined and where: 18 m less four butts and the one of 5 m is more than three boards of 4 m.
+    expect(solved.stock[0]).toMatchObject({ bound: 4000, proved: true });
     expect(cutsToText(solved.plan, plainCutsOf(solved))).toContain(
-      'least possible not known, this 40.00, not proved',
+      'least possible 40.00, this 40.00, proved',
     );
     mustConserve(solved);
   });

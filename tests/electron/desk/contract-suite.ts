@@ -55,7 +55,13 @@ export function contractSuite(name: string, openHost: OpenHost): void {
       await start();
       expect(await host.call('start', {})).toEqual({
         version: host.version,
-        preferences: { units: 'imperial', theme: 'system', autosaveSeconds: null },
+        preferences: {
+          units: 'imperial',
+          theme: 'system',
+          autosaveSeconds: null,
+          angleStepDeg: 15,
+          gridMm: null,
+        },
         recent: [],
         offers: [],
         opened: null,
@@ -195,6 +201,27 @@ export function contractSuite(name: string, openHost: OpenHost): void {
       expect(dropped.view).toMatchObject({ name: null, unsaved: true, title: 'dropped' });
       const bad = await host.call('openText', { name: '/etc/notes.txt', text: 'hello' });
       expect(bad).toMatchObject({ outcome: 'refused', message: expect.stringMatching(/^notes\.txt: /) });
+    });
+
+    it('dropped text that was closed without saving is offered at the next start, and is the same plan', async () => {
+      await start();
+      await host.call('openText', { name: 'dropped.copewright.json', text: textOf('dropped') });
+      await host.end();
+      await start();
+      const { offers } = await host.call('start', {});
+      expect(offers).toMatchObject([
+        { title: 'dropped', name: null, edits: 0, original: 'none', torn: false, unreadable: false },
+      ]);
+      const { view, plan } = opened(await host.call('recover', { id: offers[0]!.id }));
+      expect(view).toMatchObject({ name: null, unsaved: true });
+      expect(plan).toEqual(preparedCottage('dropped'));
+      const { id } = place(await host.call('places', { id: null }));
+      const where = { handle: view.handle, place: id, name: 'dropped', over: false };
+      expect(await host.call('savePlace', where)).toMatchObject({ outcome: 'saved' });
+      expect(await readFile(file('dropped'), 'utf8')).toBe(textOf('dropped'));
+      await host.end();
+      await start();
+      expect((await host.call('start', {})).offers).toEqual([]);
     });
 
     it('a file that is open already is shown, by whatever name it is reached', async () => {
@@ -361,7 +388,9 @@ export function contractSuite(name: string, openHost: OpenHost): void {
 
     it('preferences are kept, and hold from now on', async () => {
       await start();
-      const changed = { units: 'metric', theme: 'dark', autosaveSeconds: 5 } as const;
+      const drawing = { angleStepDeg: 22.5, gridMm: 304.8 } as const;
+      const changed = { units: 'metric', theme: 'dark', autosaveSeconds: 5, ...drawing } as const;
+      expect(await host.call('setPreferences', drawing)).toMatchObject(drawing);
       expect(await host.call('setPreferences', { units: 'metric' })).toMatchObject({ units: 'metric' });
       expect(await host.call('setPreferences', { theme: 'dark', autosaveSeconds: 5 })).toEqual(changed);
       await host.end();

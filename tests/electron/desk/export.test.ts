@@ -3,7 +3,7 @@
 
 import { execFileSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
-import { link, mkdir, readdir, readFile, symlink, writeFile } from 'node:fs/promises';
+import { link, mkdir, readdir, readFile, stat, symlink, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { Answer, Sent } from '../../../electron/contract.ts';
@@ -121,6 +121,9 @@ describe('handing over', () => {
     const names = await readdir(join(other, 'tables'));
     expect(await readdir(join(home, 'tables'))).toEqual(names);
     for (const name of names) expect(await same(join('tables', name)), name).toBe(true);
+    // Others may look into it as into any folder of the user's.
+    const modeOf = async (path: string): Promise<number> => (await stat(path)).mode & 0o777;
+    expect(await modeOf(join(home, 'tables'))).toBe(await modeOf(other));
     const report = commandLine('report', plan(), '--json');
     expect(await readFile(join(home, 'cottage.report.json'), 'utf8')).toBe(report);
     await expect

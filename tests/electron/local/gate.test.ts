@@ -353,6 +353,29 @@ describe('the loopback form', () => {
     }
   });
 
+  it('[SK17] there are no sockets and no tunnels: a wish for one is a request like any other, or gets nothing', async () => {
+    const { host } = new URL(local.origin);
+    const wish = (of: string, ...more: string[]): string =>
+      [
+        `GET /events HTTP/1.1`,
+        `Host: ${of}`,
+        'Upgrade: websocket',
+        'Connection: Upgrade',
+        'Sec-WebSocket-Version: 13',
+        'Sec-WebSocket-Key: AAAAAAAAAAAAAAAAAAAAAA==',
+        ...more,
+        '\r\n',
+      ].join('\r\n');
+    expect(await said(wish('evil.example'))).toMatch(/^HTTP\/1\.1 421 /);
+    expect(await said(wish(host))).toMatch(/^HTTP\/1\.1 403 /);
+    const crossed = ['Origin: https://evil.example', `Cookie: ${cookie}`];
+    expect(await said(wish(host, ...crossed))).toMatch(/^HTTP\/1\.1 403 /);
+    expect(await said(`CONNECT ${host} HTTP/1.1\r\nHost: ${host}\r\nCookie: ${cookie}\r\n\r\n`, true)).toBe(
+      '',
+    );
+    expect((await call()).status).toBe(200);
+  });
+
   it('[SK17] what a connection says out of turn does not stop the program', async () => {
     const { host } = new URL(local.origin);
     const rubbish = [

@@ -1,6 +1,8 @@
 // When the loopback form ends by itself: a while after the last page is gone, with everything kept; not while one listens.
 
 import { mkdir, writeFile } from 'node:fs/promises';
+import http from 'node:http';
+import { syncBuiltinESMExports } from 'node:module';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { type Local, type LocalOptions, startLocal } from '../../../electron/local/server.ts';
@@ -9,7 +11,7 @@ import { realEnv } from '../../../electron/services/env.ts';
 import { freshFolder, remove, textOf, titleEdit } from '../services/helpers.ts';
 import { ask, enter, listen, ownHeaders } from './client.ts';
 
-describe('the loopback form ends', () => {
+describe('the loopback form and the system', () => {
   let folder: string;
   let local: Local;
   const start = async (more: Partial<LocalOptions>): Promise<Local> => {
@@ -39,6 +41,55 @@ describe('the loopback form ends', () => {
     await remove(folder);
   });
 
+  /** Sends a call as the window does. */
+  const callAs =
+    (cookie: string) =>
+    async (name: string, sent: unknown): Promise<unknown> => {
+      const headers = ownHeaders(local, cookie);
+      const body = JSON.stringify(sent);
+      return JSON.parse((await ask(local, { method: 'POST', path: `/call/${name}`, headers, body })).text);
+    };
+
+  it('[SK17] as soon as the page is gone that said goodbye; one that goes on after all is waited for again', async () => {
+    await start({ idleMs: 60_000, waitMs: 60_000 });
+    const cookie = await enter(local);
+    const call = callAs(cookie);
+    for (const goOn of [() => call('recent', {}), () => listen(local, cookie, () => undefined)]) {
+      const leave = await listen(local, cookie, () => undefined);
+      await call('quit', {});
+      const again = await goOn();
+      leave();
+      if (typeof again === 'function') again();
+      await sleep(200);
+      expect(await state()).toBe('running');
+    }
+    const leave = await listen(local, cookie, () => undefined);
+    await call('quit', {});
+    leave();
+    await local.stopped;
+  });
+
+  it('goes on where the system lets nobody in for a while', async () => {
+    const real = http.createServer;
+    let server: http.Server | undefined;
+    http.createServer = ((...of: never[]) => {
+      server = real(...of);
+      return server;
+    }) as typeof http.createServer;
+    syncBuiltinESMExports();
+    const log: string[] = [];
+    try {
+      await start({ log: (line) => log.push(line) });
+    } finally {
+      http.createServer = real;
+      syncBuiltinESMExports();
+    }
+    const tooMany = Object.assign(new Error('accept EMFILE'), { code: 'EMFILE' });
+    for (let k = 0; k < 3; k += 1) server!.emit('error', tooMany);
+    expect(log.filter((line) => line.includes('accept EMFILE')).length).toBeGreaterThan(1);
+    expect(await callAs(await enter(local))('recent', {})).toEqual([]);
+  });
+
   it('[SK17] where nobody ever comes', async () => {
     await start({ waitMs: 50 });
     await local.stopped;
@@ -48,11 +99,7 @@ describe('the loopback form ends', () => {
   it('[SK17] a while after the last page is gone, and keeps unsaved work; a page that comes back in time goes on', async () => {
     await start({ idleMs: 400, waitMs: 60_000 });
     const cookie = await enter(local);
-    const call = async (name: string, sent: unknown): Promise<unknown> => {
-      const headers = ownHeaders(local, cookie);
-      const body = JSON.stringify(sent);
-      return JSON.parse((await ask(local, { method: 'POST', path: `/call/${name}`, headers, body })).text);
-    };
+    const call = callAs(cookie);
     const one = await listen(local, cookie, () => undefined);
     const { opened } = (await call('start', {})) as { opened: { view: { handle: string } } };
     const { handle } = opened.view;

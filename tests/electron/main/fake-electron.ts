@@ -163,6 +163,7 @@ export const state = {
   openAnswer: { canceled: true, filePaths: [] as string[] },
   saveAnswer: { canceled: true, filePath: '' },
   boxAnswer: 0,
+  errorBoxes: [] as string[],
   /** Message boxes that were shown. */
   boxes: [] as { message: string; buttons: string[]; defaultId: number; cancelId: number }[],
 };
@@ -185,6 +186,9 @@ export function fakeElectron() {
       showSaveDialog: async (_owner: unknown, options: { defaultPath: string }) => {
         state.asked('save', options);
         return state.saveAnswer;
+      },
+      showErrorBox: (title: string, content: string) => {
+        state.errorBoxes.push(`${title}: ${content}`);
       },
       showMessageBox: async (_owner: unknown, options: (typeof state.boxes)[number]) => {
         state.boxes.push(options);

@@ -23,7 +23,7 @@ afterEach(async () => {
 });
 
 /** Main, loaded anew, and the runtime that it sees; not yet run. */
-async function load() {
+async function load(window = folder) {
   vi.resetModules();
   vi.doMock('electron', async () => (await import('./fake-electron.ts')).fakeElectron());
   const { FakeWindow, state } = await import('./fake-electron.ts');
@@ -33,7 +33,7 @@ async function load() {
   return {
     FakeWindow,
     state,
-    run: () => runProgram({ window: folder, preload: join(folder, 'preload.cjs') }),
+    run: () => runProgram({ window, preload: join(folder, 'preload.cjs') }),
     window: async () => {
       state.app.ready();
       await vi.waitUntil(() => FakeWindow.made[0]?.loaded != null, { timeout: 20_000 });
@@ -89,6 +89,17 @@ describe('the desktop program and the system', () => {
     expect([...state.handlers.keys()]).toEqual([]);
   });
 
+  it('without its own files it says so and goes, and is in nobody’s way', async () => {
+    const { state, run, FakeWindow } = await load(join(folder, 'not there'));
+    run();
+    state.app.ready();
+    await vi.waitUntil(() => state.app.quits > 0);
+    expect(state.errorBoxes).toEqual([
+      expect.stringMatching(/^Copewright cannot start: A part of the program is missing/),
+    ]);
+    expect(FakeWindow.made).toEqual([]);
+  });
+
   it('a file opened from the desktop before the program is ready is the plan it starts with; later it is told', async () => {
     const { state, heard } = await withEdit('Renamed');
     await cp(demoFile('thimble-cottage'), join(folder, 'other.copewright.json'));
@@ -104,15 +115,19 @@ describe('the desktop program and the system', () => {
     expect(prevented).toBe(true);
   });
 
-  it('[SK8] before the machine sleeps, edits go to the journal at once', async () => {
-    const { state, call, handle } = await withEdit('Awake');
+  it.each<[string, (main: Awaited<ReturnType<typeof withEdit>>) => void]>([
+    ['the machine sleeps', ({ state }) => state.power.emit('suspend')],
+    ['the machine is shut down', ({ state }) => state.power.emit('shutdown')],
+    ['the session ends', ({ window }) => window.emit('session-end', {})],
+  ])('[SK8] before %s, edits go to the journal at once', async (_what, happen) => {
+    const main = await withEdit('Awake');
     await vi.waitUntil(async () => (await journalled()).includes('Awake'), { timeout: 10_000 });
     vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
     try {
       const edit = { type: 'setPlan', set: { title: 'Asleep' } };
-      expect(await call('edit', { handle, revision: 1, edit })).toMatchObject({ ok: true });
-      // No timer runs: only the news of the sleep can write it.
-      state.power.emit('suspend');
+      expect(await main.call('edit', { handle: main.handle, revision: 1, edit })).toMatchObject({ ok: true });
+      // No timer runs: only the news can write it.
+      happen(main);
       // Waited for without the test runner's own waiting, which would move the timers on.
       const until = performance.now() + 10_000;
       while (!(await journalled()).includes('Asleep') && performance.now() < until)
@@ -134,6 +149,52 @@ describe('the desktop program and the system', () => {
       view: { unsaved: true },
       history: [{ edit: { type: 'setPlan' } }],
     });
+  });
+
+  it('a window that dies again and again is not loaded for ever: one sentence, and its edits are offered at the next start', async () => {
+    const { state, window } = await withEdit('Kept all the same');
+    const die = () => window.webContents.emit('render-process-gone', {}, { reason: 'crashed' });
+    for (let k = 1; k <= 3; k += 1) {
+      die();
+      expect(window.webContents.reloads).toBe(k);
+    }
+    // Tried again at the user's word, and counted from there.
+    state.boxAnswer = 1;
+    die();
+    await vi.waitUntil(() => window.webContents.reloads === 4, { timeout: 20_000 });
+    expect(await journalled()).toContain('Kept all the same');
+    for (let k = 5; k <= 7; k += 1) die();
+    expect(window.webContents.reloads).toBe(7);
+    state.boxAnswer = 0;
+    die();
+    await vi.waitUntil(() => window.destroyed, { timeout: 20_000 });
+    expect(window.webContents.reloads).toBe(7);
+    expect(state.app.quits).toBe(1);
+    expect(state.boxes).toHaveLength(2);
+    expect(state.boxes[1]).toMatchObject({
+      message: 'The window stopped four times within a minute and is not loaded again by itself.',
+    });
+    const next = await load();
+    next.run();
+    await next.window();
+    const { offers } = (await next.call('start', {})) as StartAnswer;
+    expect(offers).toMatchObject([{ title: 'Kept all the same', edits: 1 }]);
+  });
+
+  it('a window that dies once in a while is loaded again each time', async () => {
+    const { state, window } = await withEdit('Now and then');
+    let now = performance.now();
+    vi.spyOn(performance, 'now').mockImplementation(() => now);
+    try {
+      for (let k = 1; k <= 6; k += 1) {
+        window.webContents.emit('render-process-gone', {}, { reason: 'crashed' });
+        expect(window.webContents.reloads).toBe(k);
+        now += 25_000;
+      }
+    } finally {
+      vi.restoreAllMocks();
+    }
+    expect(state.boxes).toEqual([]);
   });
 
   it('quitting asks the window for its last edits first', async () => {

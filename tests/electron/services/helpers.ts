@@ -37,6 +37,16 @@ export function preparedCottage(title = 't0'): Plan {
   return prepared.plan;
 }
 
+/** The cottage with so many records of rooms more, some with names that mean something to the language. */
+export function roomy(count: number): Plan {
+  const ids = ['constructor', 'toString', ...Array.from({ length: count }, (_, i) => `more${i}`)];
+  const plan = preparedCottage();
+  const [first, ...others] = plan.levels;
+  const more = ids.map((id, i) => [id, { name: `Room ${i}`, at: [i * 320, -320_000] }]);
+  const rooms = { ...first!.rooms, ...Object.fromEntries(more) };
+  return { ...plan, levels: [{ ...first!, rooms }, ...others] };
+}
+
 const NUMBERED = writePlan(preparedCottage('TITLE'));
 /** The file's text for the cottage under a title. */
 export const textOf = (title: string): string =>

@@ -299,9 +299,79 @@ describe('[SK8] a journal that was torn or spoiled', () => {
     const [offer] = await documents.offers();
     const { plan, view } = mustOpen(await documents.recover(offer!.id));
     expect(plan.title).toBe('t1');
+    const name = putAsideName(view.autosaveStopped);
     expect(view.autosaveStopped).toBe(
-      'This is recovered work; its last 2 edits could not be done again. Save it by hand when you have looked at it.',
+      `This is recovered work; its last 2 edits could not be done again and went to ${name} in the program's own folder. Save it by hand when you have looked at it.`,
     );
+  });
+
+  it('[SK11] edits that could not be done again lie beside the preferences, and stay there when the plan is saved', async () => {
+    const env = handEnv(userData);
+    const lost = [{ type: 'deleteWall', level: 'L1', wall: 'none' }, titleEdit('t3')];
+    const whole = await readFile(await leftWith([titleEdit('t1'), ...lost]));
+    const documents = openDocuments(env);
+    const [offer] = await documents.offers();
+    const { document, view } = mustOpen(await documents.recover(offer!.id));
+    const aside = join(userData, putAsideName(view.autosaveStopped));
+    expect(await document.saveAs(join(folder, 'kept.copewright.json'))).toMatchObject({ outcome: 'saved' });
+    await documents.closeAll();
+    expect(await journalFiles()).toEqual([]);
+    const lines = await readFile(aside, 'utf8');
+    expect(whole.toString('utf8').endsWith(lines)).toBe(true);
+    const edits = lines
+      .trimEnd()
+      .split('\n')
+      .map((line) => JSON.parse(line.slice(17)).edit);
+    expect(edits).toEqual(lost);
+  });
+
+  it('[SK11] what is spoiled in the middle, and a spoiled generation that is newer, are put aside too', async () => {
+    const file = await written(3);
+    const whole = await readFile(file);
+    const { lines } = parseJournal(whole)!;
+    const second = whole.indexOf(lines[1]!.bytes);
+    whole[second + 20] = whole[second + 20]! ^ 1;
+    await writeFile(file, whole);
+    await writeFile(file.replace('000001', '000002'), 'spoiled');
+    const documents = openDocuments(handEnv(userData));
+    const [offer] = await documents.offers();
+    const { document, view, plan } = mustOpen(await documents.recover(offer!.id));
+    expect(plan.title).toBe('t1');
+    expect(view.autosaveStopped).toMatch(
+      /^This is recovered work; a part of its journal could not be read and went /,
+    );
+    const aside = await readFile(join(userData, putAsideName(view.autosaveStopped)));
+    expect(aside.equals(Buffer.concat([whole.subarray(second), Buffer.from('spoiled')]))).toBe(true);
+    expect(await document.save('hand')).toMatchObject({ outcome: 'saved' });
+  });
+
+  it('[SK11] where the rest cannot be put aside, what can be recovered is given all the same, and that is told', async () => {
+    const full = Object.assign(new Error('full'), { code: 'ENOSPC' });
+    const calls = {
+      ...REAL_CALLS,
+      open: async (at: string, flags: string | number, mode?: number) => {
+        if (flags === 'wx' && at.endsWith('.tmp')) throw full;
+        return open(at, flags, mode);
+      },
+    };
+    await leftWith([titleEdit('t1'), { type: 'deleteWall', level: 'L1', wall: 'none' }]);
+    const documents = openDocuments(handEnv(userData, calls));
+    const [offer] = await documents.offers();
+    const { view, plan } = mustOpen(await documents.recover(offer!.id));
+    expect(plan.title).toBe('t1');
+    expect(view.autosaveStopped).toContain(
+      'its last edit could not be done again and could not be put aside.',
+    );
+  });
+
+  it('[SK11] many edits are done again as few are', async () => {
+    await leftWith(Array.from({ length: 250 }, (_, i) => titleEdit(`t${i + 1}`)));
+    const documents = openDocuments(handEnv(userData));
+    const [offer] = await documents.offers();
+    const { plan, history, view } = mustOpen(await documents.recover(offer!.id));
+    expect([plan.title, history.length]).toEqual(['t250', 250]);
+    expect(view.autosaveStopped).toBe('This is recovered work; save it by hand when you have looked at it.');
+    expect(Object.isFrozen(plan.levels)).toBe(true);
   });
 
   it('[SK11] edits that no reader here knows, as a newer version writes them, are kept and named, never thrown away', async () => {
@@ -328,6 +398,13 @@ describe('[SK8] a journal that was torn or spoiled', () => {
     expect(await openDocuments(handEnv(userData)).offers()).toEqual([]);
   });
 });
+
+/** The file that a sentence says what was not recovered went to. */
+function putAsideName(words: string | null): string {
+  const name = /not-recovered-[0-9a-f]{12}\.journal/.exec(words ?? '')?.[0];
+  if (name === undefined) throw new Error(`no file in: ${words}`);
+  return name;
+}
 
 /** Lines that a journal has before its first edit: the header's, the plan's, and the end after the plan. */
 function startLines(whole: Buffer, baseLength: number): number {
@@ -446,6 +523,42 @@ describe('[SK8] on a disk that fails', () => {
     await crash();
     const [offer] = await openDocuments(env).offers();
     expect(offer).toMatchObject({ edits: 2 });
+  });
+});
+
+describe('[SK11] a plan that is saved nowhere', () => {
+  it('an earlier version that was opened and closed is offered; a new plan that nobody touched is not', async () => {
+    const env = handEnv(userData);
+    const documents = openDocuments(env);
+    const document = await openAt(documents, path);
+    retitle(document, 't1');
+    await document.save('hand');
+    const versions = await documents.versions(document.view().handle);
+    mustOpen(documents.create('metric'));
+    const version = mustOpen(await documents.openVersion(versions.at(-1)!.id));
+    expect(version.view.unsaved).toBe(true);
+    expect(await documents.close(version.view.handle)).toEqual({ outcome: 'closed', kept: true });
+    expect(await documents.closeAll()).toEqual([]);
+    const later = openDocuments(handEnv(userData));
+    expect(await later.offers()).toMatchObject([
+      { title: 't0', path: null, edits: 0, original: 'none', unreadable: false },
+    ]);
+  });
+
+  it('stays offered however often it is recovered and closed, until it is saved', async () => {
+    const documents = openDocuments(handEnv(userData));
+    mustOpen(await documents.openBytes('dropped', bytesOf(textOf('dropped')), true));
+    await documents.closeAll();
+    for (let time = 1; time <= 3; time += 1) {
+      const later = openDocuments(handEnv(userData));
+      const [offer] = await later.offers();
+      const { document, plan } = mustOpen(await later.recover(offer!.id));
+      expect(plan.title).toBe('dropped');
+      if (time === 3) await document.saveAs(join(folder, 'kept.copewright.json'));
+      await later.closeAll();
+    }
+    expect(await openDocuments(handEnv(userData)).offers()).toEqual([]);
+    expect(await readFile(join(folder, 'kept.copewright.json'), 'utf8')).toBe(textOf('dropped'));
   });
 });
 

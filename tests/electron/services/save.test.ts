@@ -26,9 +26,11 @@ import { REAL_CALLS } from '../../../electron/services/file-calls.ts';
 import { openJournal } from '../../../electron/services/journal.ts';
 import { lockKey, takeLock } from '../../../electron/services/locks.ts';
 import { ownMark } from '../../../electron/services/process-mark.ts';
+import { hashOf } from '../../../electron/services/read-whole.ts';
 import { readVersion } from '../../../electron/services/versions.ts';
 import {
   buildChild,
+  bytesOf,
   faultyDisk,
   freshFolder,
   handEnv,
@@ -148,7 +150,13 @@ describe('a save', () => {
       letGo: async () => undefined,
       changed: () => undefined,
     };
-    const journal = openJournal(env, { plan: preparedCottage(), bytes: null, original: null, ours: [] });
+    const journal = openJournal(env, {
+      title: '',
+      bytes: bytesOf(textOf('t0')),
+      original: null,
+      ours: [],
+      savedNowhere: false,
+    });
     const document = openDocument(env, hooks, {
       handle: 'h',
       plan: bad,
@@ -360,8 +368,41 @@ describe('[SK13] a plan of a newer version', () => {
     });
     await writeFile(path, newer);
     expect(await document.save('hand')).toMatchObject({ outcome: 'refused' });
+    // Whatever the window says that the user was told of.
+    expect(await document.keepMine(hashOf(newer))).toMatchObject({
+      outcome: 'refused',
+      message: expect.stringContaining('never written over'),
+    });
     expect([await inFile(other), await inFile()]).toEqual([newer, newer]);
     expect(await document.saveBeside()).toMatchObject({ outcome: 'saved' });
+    await documents.closeAll();
+  });
+
+  it('is known wherever its version stands, and also where the rest of it is nothing that we read', async () => {
+    const whole = textOf('t0').replace('"version": 1', '"version": 2');
+    const { format, version, ...rest } = JSON.parse(whole) as Record<string, unknown>;
+    const files = [
+      JSON.stringify({ ...rest, version, format }),
+      whole.slice(0, whole.length / 2),
+      `\ufeff${whole}`,
+      whole.replace('"version": 2', `"version": 2, "deep": ${'['.repeat(500)}${']'.repeat(500)}`),
+    ];
+    const documents = openDocuments(handEnv(userData));
+    const document = await openAt(documents, path);
+    for (const [i, text] of files.entries()) {
+      retitle(document, `mine ${i}`);
+      await writeFile(path, text);
+      for (const outcome of [await document.save('hand'), await document.keepMine(hashOf(text))])
+        expect(outcome, text.slice(0, 60)).toMatchObject({
+          outcome: 'refused',
+          message: expect.stringContaining('newer version'),
+        });
+      expect(await inFile()).toBe(text);
+    }
+    // What only says so in a title is no newer plan.
+    await writeFile(path, textOf('"version": 2'));
+    const conflict = await document.save('hand');
+    expect(conflict.outcome).toBe('conflict');
     await documents.closeAll();
   });
 });

@@ -25,6 +25,8 @@ describe('[SK12] preferences and recent files', () => {
       units: 'imperial',
       theme: 'system',
       autosaveSeconds: null,
+      angleStepDeg: 15,
+      gridMm: null,
       window: null,
     });
     await Promise.all([

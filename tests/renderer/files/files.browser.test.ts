@@ -7,7 +7,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { demoFile, type WindowOptions } from '../window.ts';
-import { openForFiles, planAt, type Use } from './use.ts';
+import { dropOn, openForFiles, planAt, type Use } from './use.ts';
 
 const HOSTILE = '<img src=x onerror="document.title=1"> & "Yard" \u202e';
 let use: Use;
@@ -135,12 +135,7 @@ describe('from an empty window', () => {
 
   test('a plan dropped on the window is opened', async () => {
     const text = await readFile(demoFile('thimble-cottage'), 'utf8');
-    const data = await page.evaluateHandle((held) => {
-      const transfer = new DataTransfer();
-      transfer.items.add(new File([held], 'cottage.copewright.json', { type: 'application/json' }));
-      return transfer;
-    }, text);
-    await page.dispatchEvent('.welcome', 'drop', { dataTransfer: data });
+    await dropOn(page, 'cottage.copewright.json', text);
     await page.getByText('In no file yet').waitFor();
     expect(await titleField().inputValue()).toBe('Thimble Cottage');
   });

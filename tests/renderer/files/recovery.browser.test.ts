@@ -7,6 +7,7 @@ import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
 import { launchChromium } from '../../chromium.ts';
 import { demoFile, openServer, openWindow } from '../window.ts';
+import { dropOn } from './use.ts';
 
 const helper = fileURLToPath(new URL('../window.ts', import.meta.url));
 
@@ -64,6 +65,27 @@ test('[SK11] after a kill the edits are offered, come back as unsaved, and can b
     await page.keyboard.press('Control+s');
     await page.getByText('Saved as thimble-cottage.copewright.json.').waitFor();
     expect(JSON.parse(await readFile(file!, 'utf8'))).toMatchObject({ title: 'Two' });
+    expect(w.errors).toEqual([]);
+  } finally {
+    await w.close();
+  }
+});
+
+test('[SK11] a dropped plan that was closed without saving is offered at the next start, and comes back', async () => {
+  const dropped = await readFile(demoFile('thimble-cottage'), 'utf8');
+  const first = await openWindow();
+  await dropOn(first.page, 'dropped.copewright.json', dropped);
+  await first.page.getByLabel('Title of the plan').waitFor();
+  await first.close(true);
+
+  const w = await openWindow({ folder: first.folder });
+  try {
+    const { page } = w;
+    await page.getByText(/^From .*\. It was never saved to a file\.$/).waitFor();
+    await page.getByRole('button', { name: 'Recover Thimble Cottage' }).click();
+    const title = page.getByLabel('Title of the plan');
+    await expect.poll(() => title.inputValue()).toBe('Thimble Cottage');
+    await page.getByText('In no file yet').waitFor();
     expect(w.errors).toEqual([]);
   } finally {
     await w.close();

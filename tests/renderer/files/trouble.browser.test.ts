@@ -87,6 +87,21 @@ describe('a program that has gone', () => {
     use.w.errors.length = 0;
   });
 
+  test('that answers again: what was said of it does not stay over the save that worked', async () => {
+    await rename('Saved later');
+    await page.getByText('Unsaved changes').waitFor();
+    await page.route('**/call/save', (route) => route.abort());
+    await page.keyboard.press('Control+s');
+    const said = page.getByText(/does not answer\. The plan is still here/);
+    await said.waitFor();
+    await page.unroute('**/call/save');
+    await page.keyboard.press('Control+s');
+    await page.getByText('Saved as thimble-cottage.copewright.json.').waitFor();
+    expect(await said.count()).toBe(0);
+    expect(use.w.errors.filter((line) => !/ERR_FAILED/.test(line))).toEqual([]);
+    use.w.errors.length = 0;
+  });
+
   test('does not ask before the page goes where every edit is with the program', async () => {
     await rename('Kept there');
     await page.getByText('Unsaved changes').waitFor();

@@ -42,3 +42,16 @@ export async function openForFiles(options: WindowOptions = {}): Promise<Use> {
 export async function planAt(path: string): Promise<Record<string, unknown>> {
   return JSON.parse(await readFile(path, 'utf8')) as Record<string, unknown>;
 }
+
+/** Drops a file on the window while no plan is open. */
+export async function dropOn(page: Page, name: string, text: string): Promise<void> {
+  const dataTransfer = await page.evaluateHandle(
+    (file) => {
+      const transfer = new DataTransfer();
+      transfer.items.add(new File([file.text], file.name, { type: 'application/json' }));
+      return transfer;
+    },
+    { name, text },
+  );
+  await page.dispatchEvent('.welcome', 'drop', { dataTransfer });
+}

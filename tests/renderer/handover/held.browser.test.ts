@@ -96,7 +96,7 @@ describe('boards held as they are', () => {
     await measureTooLong();
     const said = /^The .* board of "Tall eased base" held for .*12A.* can no longer be held: .*\.$/;
     await expect
-      .poll(() => tall().locator('.handover-loose').allTextContents())
+      .poll(() => tall().locator('.handover-loose > span').allTextContents())
       .toEqual([expect.stringMatching(said)]);
     expect(await tall().locator('.handover-held').count()).toBe(0);
     expect(await pencil().locator('[data-finding]', { hasText: 'Board no longer held' }).count()).toBe(1);
@@ -104,6 +104,17 @@ describe('boards held as they are', () => {
     await workedOut();
     expect(await tall().locator('.handover-loose').count()).toBe(0);
     expect(await rowOf('12A').locator('.handover-held').textContent()).toBe('held');
+  });
+
+  test('it is let go of beside what is said of it', async () => {
+    await measureTooLong();
+    await tall().locator('.handover-loose').getByRole('button', { name: 'Let it go', exact: true }).click();
+    await expect.poll(() => tall().locator('.handover-loose').count()).toBe(0);
+    expect(await tall().locator('header').textContent()).not.toContain('held');
+    await undo().click();
+    await undo().click();
+    await workedOut();
+    expect(await rowOf('12A').locator('.handover-held').count()).toBe(1);
   });
 
   test('the red pencil lets it go', async () => {
@@ -175,7 +186,12 @@ describe('answers in stages', () => {
     await boardsShown(page);
     await workedOut();
     const { answers, standing } = await page.evaluate(() => (globalThis as unknown as { seen: Seen }).seen);
-    expect(answers.filter((each) => each !== 'progress')).toEqual(['first', 'boards', 'solved']);
+    expect(answers.filter((each) => each !== 'progress' && each !== 'better')).toEqual([
+      'first',
+      'boards',
+      'solved',
+    ]);
+    expect(answers).toContain('better');
     const first = standing.findIndex((words) => words.startsWith('A first layout is shown'));
     const otherwise = standing.findIndex((words) =>
       words.startsWith('Working out what it costs bought otherwise'),

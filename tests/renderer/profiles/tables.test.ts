@@ -12,6 +12,7 @@ import {
   settingsOf,
 } from '../../../core/plan/index.ts';
 import { type Derived, derive } from '../../../core/report/index.ts';
+import { type Range, rangeFault } from '../../../renderer/panels/kit/range.ts';
 import { readNumber } from '../../../renderer/panels/profiles/numbers.ts';
 import {
   copyOf,
@@ -79,6 +80,47 @@ describe('job settings', () => {
         expect(settingsOf(back)[key]).toBe(DEFAULT_SETTINGS[key]);
       }
     }
+  });
+});
+
+describe('the limits of a setting’s field', () => {
+  const rows = SETTING_GROUPS.flatMap((group) => group.rows);
+  it.each(rows)('are those of the plan: $words', ({ key, words, takes }) => {
+    if (takes.as === 'choice' || takes.as === 'area') return;
+    const range: Range = takes.as === 'number' ? takes : takes.range;
+    const step = takes.as === 'number' ? 0.001 : 1;
+    const [least, most] = [range.least ?? (range.over ?? 0) + step, range.most ?? 320_000_000];
+    const refused = (value: number): boolean =>
+      !apply(emptyPlan('imperial'), { type: 'setSettings', set: { [key]: value } }).ok;
+    for (const [value, outside] of [
+      [least, false],
+      [most, false],
+      [least - 1, true],
+      [most + 1, true],
+    ] as const) {
+      expect(refused(value), `${key} at ${value}`).toBe(outside);
+      if (range.most !== undefined || value < most)
+        expect(rangeFault(words, value, range, String) !== null).toBe(outside);
+    }
+  });
+});
+
+describe('the sentence for what lies outside a range', () => {
+  const inches = (of: number): string => `${of / 8128}"`;
+  it('names the field and what would be right, and where the limit comes from', () => {
+    expect(rangeFault('Height', 0, { over: 0 }, inches)).toBe('Height must be more than 0.');
+    expect(rangeFault('Sill', -1, { least: 0 }, inches)).toBe('Sill must be at least 0.');
+    expect(rangeFault('Spring angle', 90, { over: 0, under: 90 }, (of) => `${of}°`)).toBe(
+      'Spring angle must be more than 0 and less than 90°.',
+    );
+    expect(rangeFault('Top', 8128, { least: 16256, because: 'its bottom is there' }, inches)).toBe(
+      'Top must be at least 2": its bottom is there.',
+    );
+  });
+  it('is none at the limits that belong to the range', () => {
+    expect(rangeFault('Sill', 0, { least: 0, most: 5 }, inches)).toBeNull();
+    expect(rangeFault('Sill', 5, { least: 0, most: 5 }, inches)).toBeNull();
+    expect(rangeFault('Sill', 5, {}, inches)).toBeNull();
   });
 });
 

@@ -3,6 +3,7 @@
 import { describe, expect, test } from 'vitest';
 import type { DerivedLevel } from '../../../core/report/index.ts';
 import { textItems } from '../../../core/sheets/kit.ts';
+import { flagFindings } from '../../../core/sheets/plan-options.ts';
 import { labelBook } from '../../../renderer/sheet/label-book.ts';
 import { namedAt, notePainted } from '../../../renderer/sheet/painted.ts';
 import type { Pinned } from '../../../renderer/sheet/pinned.ts';
@@ -198,6 +199,24 @@ describe('placing within a frame', () => {
     expect(namedAt(level, 'trim', corner.anchor, viewport.pixelsPerTick)).toEqual(corner.ref);
     expect(namedAt(level, 'draw', corner.anchor, viewport.pixelsPerTick)).toBeNull();
   });
+});
+
+test('the finding that is open keeps its letter, however small its room is drawn', () => {
+  const view = fittedTo({ ...sheet, width: 700, height: 460 }, level);
+  const flagged = flagFindings(house.findings, level.walk.levelId);
+  const shownWith = (open: string | null, letter: string): boolean => {
+    const asked = { level, findings: house.findings, stage: 'trim', viewport: view, words, open } as const;
+    const { labels } = labelBook(plainMeasure, () => 0).labels(asked, 1);
+    return labels.some(
+      (each) =>
+        each.kind === 'label' &&
+        each.flag === letter &&
+        textItems(each.items).some(({ text }) => text === letter),
+    );
+  };
+  const without = flagged.filter(({ letter }) => !shownWith(null, letter));
+  expect(without.length).toBeGreaterThan(0);
+  for (const { letter } of flagged) expect(shownWith(letter, letter), letter).toBe(true);
 });
 
 test('flags outside the rooms that would lie on one another are one, and more of them nearer to; none out of sight', () => {

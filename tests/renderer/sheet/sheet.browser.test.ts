@@ -177,6 +177,36 @@ describe('the drawing', () => {
     });
   });
 
+  test('with text twice as large it is drawn twice as large, and a click chooses what lies there', async () => {
+    const size = () =>
+      page
+        .locator('.sheet-paper canvas')
+        .first()
+        .evaluate((canvas) => {
+          return canvas.getBoundingClientRect().width / canvas.clientWidth;
+        });
+    const textSize = (size: string) =>
+      page.evaluate((to) => document.documentElement.style.setProperty('font-size', to), size);
+    await textSize('200%');
+    try {
+      // The bars have grown and the panels given way: the sheet has another size.
+      await expect.poll(size).toBeCloseTo(2, 2);
+      await paper().focus();
+      await page.keyboard.press('f');
+      const box = (await paper().boundingBox())!;
+      const [width, height] = [box.width / 2, box.height / 2];
+      const large = fittedTo({ centre: [0, 0], pixelsPerTick: REAL_SIZE, width, height }, level);
+      const place = toScreen(large, onWall(0.3));
+      expect(await colour(place, 1)).toBe('none');
+      await page.mouse.click(box.x + 2 * place[0], box.y + 2 * place[1]);
+      await page.mouse.move(box.x + 12, box.y + box.height - 12);
+      await expect.poll(() => colour(place, 1)).not.toBe('none');
+    } finally {
+      await textSize('');
+      await expect.poll(size).toBeCloseTo(1, 2);
+    }
+  });
+
   test('axe finds nothing wrong with it', async () => {
     expect(await axeFaults(page)).toEqual([]);
   });

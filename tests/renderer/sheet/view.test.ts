@@ -2,7 +2,7 @@
 
 import { describe, expect, test } from 'vitest';
 import type { Point } from '../../../core/graph/index.ts';
-import { drawnGrid, usualGrid } from '../../../renderer/sheet/grid.ts';
+import { drawnGrid, gridSpacing } from '../../../renderer/sheet/grid.ts';
 import { levelBounds } from '../../../renderer/sheet/show.ts';
 import { fittedTo, nextZoom, zoomWords } from '../../../renderer/sheet/view-moves.ts';
 import { pinched, turned } from '../../../renderer/sheet/wheel.ts';
@@ -127,13 +127,32 @@ describe('the whole plan', () => {
   });
 });
 
+describe('a low sheet, whose tools lie along its top', () => {
+  test.each([
+    [640, 320],
+    [500, 260],
+    [280, 300],
+  ])('of %d by %d shows the whole plan below them', (width, height) => {
+    const level = groundFloor();
+    const low = fittedTo({ ...viewport, width, height }, level);
+    const [left, top, right, bottom] = levelBounds(level)!;
+    const rows = width < 310 ? 2 : 1;
+    const [x, y] = toScreen(low, [left, top]);
+    expect(y).toBeGreaterThan(14 + 34 * rows);
+    expect(x).toBeGreaterThanOrEqual(0);
+    const [x2, y2] = toScreen(low, [right, bottom]);
+    expect(x2).toBeLessThanOrEqual(width);
+    expect(y2).toBeLessThanOrEqual(height - 40);
+  });
+});
+
 describe('the grid', () => {
   test('its lines keep apart at every zoom and are multiples of the spacing', () => {
     for (const units of ['imperial', 'metric'] as const)
       for (let zoom = REAL_SIZE / 400; zoom < REAL_SIZE * 4; zoom *= 1.37) {
-        const { spacing, bold } = drawnGrid(usualGrid(units), zoom);
+        const { spacing, bold } = drawnGrid(gridSpacing(null, units), zoom);
         expect(spacing * zoom).toBeGreaterThanOrEqual(9);
-        expect(spacing % usualGrid(units)).toBe(0);
+        expect(spacing % gridSpacing(null, units)).toBe(0);
         expect(bold).toBeGreaterThanOrEqual(2);
       }
   });

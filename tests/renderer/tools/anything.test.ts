@@ -113,6 +113,10 @@ function act(own: Program, rnd: () => number, pick: <T>(of: readonly T[]) => T, 
       const { notices: all } = own.app.store.get();
       expect(all.length + (all.at(-1)?.id ?? 0), 'a refusal is said').toBeGreaterThan(notices);
     }
+  } else if (choice < 0.93) {
+    // Also in the middle of a gesture.
+    trail.push('undo');
+    own.undo();
   } else {
     const id = pick(COMMANDS);
     trail.push(id);

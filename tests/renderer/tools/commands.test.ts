@@ -86,7 +86,74 @@ describe('deleting', () => {
   });
 });
 
+describe('deleting a partition', () => {
+  it('makes the walls it met whole again, so that a door goes in their middle', () => {
+    const own = room();
+    own.tool('wall');
+    own.click([2000, 3057]);
+    own.click([2000, 0]);
+    own.key('Enter');
+    own.tool('select');
+    expect(walls(own)).toHaveLength(7);
+    const partition = Object.entries(own.level().walls).find(([, { from, to }]) => {
+      const [a, b] = [own.level().nodes[from]!, own.level().nodes[to]!];
+      return a[0] === b[0] && Math.abs(mm(a[0]) - 2000) < 300;
+    })![0];
+    own.choose({ kind: 'wall', level, id: partition as WallId });
+    undone(own, () => run(own, 'edit.delete'));
+    expect(walls(own)).toHaveLength(4);
+    const doors = Object.keys(own.level().openings).length;
+    own.tool('opening');
+    own.click([2000, 3000]);
+    expect(Object.keys(own.level().openings)).toHaveLength(doors + 1);
+  });
+});
+
 describe('copies', () => {
+  it('of a door never lie over another, and go on till the wall is full', () => {
+    const own = room();
+    own.choose({ kind: 'opening', level, id: 'o1' as never });
+    for (let i = 0; i < 9; i++) run(own, 'edit.duplicate');
+    expect(own.said()).toBe('There is no room for another one on this wall.');
+    const spans = Object.values(own.level().openings)
+      .map(({ at, width }) => [at, at + width] as const)
+      .sort(([a], [b]) => a - b);
+    expect(spans.length).toBeGreaterThan(2);
+    for (const [i, [from]] of spans.entries())
+      if (i > 0) expect(from).toBeGreaterThanOrEqual(spans[i - 1]![1]);
+  });
+
+  it('of several things are one step', () => {
+    const own = room();
+    own.tool('mark');
+    for (const gap of ['300', '900']) {
+      own.pointer('move', [1000, 3000]);
+      own.give(gap);
+    }
+    own.tool('select');
+    own.choose(...Object.keys(own.level().marks).map((id) => ({ kind: 'mark', level, id }) as never));
+    undone(own, () => run(own, 'edit.duplicate'));
+    expect(Object.keys(own.level().marks)).toHaveLength(4);
+  });
+
+  it('of a thing go on the wall that is chosen, also when the first one is gone', () => {
+    const own = room();
+    own.choose({ kind: 'opening', level, id: 'o1' as never });
+    run(own, 'edit.copy');
+    run(own, 'edit.delete');
+    own.choose({ kind: 'wall', level, id: 'w3' as WallId });
+    undone(own, () => run(own, 'edit.paste'));
+    expect(Object.values(own.level().openings).map(({ wall }) => wall)).toEqual(['w3']);
+  });
+
+  it('are of the plan that is open only', () => {
+    const own = room();
+    own.choose({ kind: 'room', level, id: rooms(own)[0]!.id });
+    run(own, 'edit.copy');
+    own.app.replaced(own.plan(), own.app.store.get().open!.view);
+    expect(run(own, 'edit.paste')).toBe('Nothing has been copied yet.');
+  });
+
   it('duplicate a room beside itself with its door, and choose the new walls', () => {
     const own = room();
     own.choose({ kind: 'room', level, id: rooms(own)[0]!.id });
@@ -168,6 +235,18 @@ describe('copies', () => {
     expect(rooms(own)).toHaveLength(2);
   });
 
+  it('turn a room by a typed angle about its middle', () => {
+    const own = room();
+    own.choose({ kind: 'room', level, id: rooms(own)[0]!.id });
+    undone(own, () => expect(own.give('1000', '', '30')).toBe(true));
+    const ways = rooms(own)[0]!.loops[0]!.segments.map(
+      ({ along }) => Math.round((((Math.atan2(along[1], along[0]) * 180) / Math.PI) % 90) * 1000) / 1000,
+    );
+    expect(ways.map((deg) => (deg + 90) % 90)).toEqual([30, 30, 30, 30]);
+    const lengths = rooms(own)[0]!.loops[0]!.segments.map(({ drawn }) => Math.round(mm(drawn)));
+    expect(lengths.sort()).toEqual([3000, 3000, 4000, 4000]);
+  });
+
   it('turn a room a quarter', () => {
     const own = room();
     own.choose({ kind: 'room', level, id: rooms(own)[0]!.id });
@@ -182,6 +261,25 @@ describe('copies', () => {
 });
 
 describe('walls', () => {
+  it('split where they were clicked, not beside a click elsewhere, and beside a door', () => {
+    const at = (own: Program, click: readonly [number, number]) => {
+      own.click(click);
+      own.choose({ kind: 'wall', level, id: 'w1' as WallId });
+      run(own, 'draw.split');
+      const [node] = own.app.store.get().selection;
+      return mm(own.level().nodes[node!.id as never]![0]);
+    };
+    expect(at(room(), [3100, -57])).toBeCloseTo(3100, 0);
+    // The door stands from 500 mm on; the longest free part is behind it.
+    const own = room();
+    const door = own.level().openings['o1' as never]!;
+    const from = own.level().nodes[own.level().walls['w1' as WallId]!.from]!;
+    const behind = mm(from[0] + door.at + door.width);
+    const there = at(own, [1000, 1500]);
+    expect(there).toBeGreaterThan(behind);
+    expect(own.level().openings).toEqual(room().level().openings);
+  });
+
   it('split in the middle and join again', () => {
     const own = room();
     own.choose({ kind: 'wall', level, id: 'w3' as WallId });

@@ -8,6 +8,7 @@ import { emptyPlan, type Level, type Plan, readPlanBytes } from '../../../core/p
 import type { Bridge } from '../../../electron/contract.ts';
 import { type App, createApp } from '../../../renderer/state/app.ts';
 import type { Ref } from '../../../renderer/state/refs.ts';
+import { followLeaving } from '../../../renderer/tools/leaving.ts';
 import {
   giveTyped,
   pictureOf,
@@ -15,6 +16,7 @@ import {
   runningOf,
   runPointer,
   startTool,
+  takeGestureBack,
   typeInto,
 } from '../../../renderer/tools/run.ts';
 import type { KeyInput, PointerInput, ToolId } from '../../../renderer/tools/types.ts';
@@ -52,7 +54,11 @@ export interface Program {
   key(key: string, mods?: Partial<KeyInput>): boolean;
   /** Texts into the tape bar's fields in their order, then Enter. False where they were refused. */
   give(...texts: readonly string[]): boolean;
+  /** A text into one field, as it is while it is typed. */
+  type(field: string, text: string): void;
   choose(...refs: readonly Ref[]): void;
+  /** As the command does it: what is being drawn comes first. */
+  undo(): void;
   steps(): number;
   said(): string;
   hint(): string;
@@ -62,6 +68,7 @@ export interface Program {
 /** `jobs`: who works boards out; nobody, where none is given. */
 export function program(plan: Plan = emptyPlan('metric'), jobs: Jobs = idle): Program {
   const app = createApp(bridge, jobs);
+  followLeaving(app);
   const prepared = prepare(plan);
   if (!prepared.ok) throw new Error(prepared.message);
   app.opened({
@@ -122,7 +129,11 @@ export function program(plan: Plan = emptyPlan('metric'), jobs: Jobs = idle): Pr
       }
       return giveTyped(app);
     },
+    type: (field, text) => typeInto(app, field, text),
     choose: (...refs) => app.select(refs),
+    undo: () => {
+      if (!takeGestureBack(app)) app.undo();
+    },
     steps: () => open().done.length,
     said: () => app.store.get().notices.at(-1)?.words ?? '',
     hint: () => {

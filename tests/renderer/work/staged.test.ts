@@ -1,4 +1,5 @@
-// Boards as the window gets them: at once a first layout, then better boards, then what they would cost bought otherwise. The
+// Boards as the window gets them: at once a first layout, then the best on the way, which are kept for whoever stops, then the
+// boards, then what they would cost bought otherwise. The
 // answers are those of the worker's own code with the real solver, told as data like between threads; the worker that
 // carries them stands still until the test lets one through, so that every moment can be looked at.
 
@@ -11,7 +12,12 @@ import { heldBoardOf } from '../../../core/stock/index.ts';
 import { loadHighs } from '../../../electron/services/solver.ts';
 import { solvedOf } from '../../../renderer/state/selectors.ts';
 import { startJobs } from '../../../renderer/work/jobs.ts';
-import { solvedInSteps, type WorkAnswer, type WorkRequest } from '../../../renderer/work/protocol.ts';
+import {
+  isNoWorse,
+  solvedInSteps,
+  type WorkAnswer,
+  type WorkRequest,
+} from '../../../renderer/work/protocol.ts';
 import { solveInStages } from '../../../renderer/work/stages.ts';
 import { type Program, program } from '../tools/program.ts';
 
@@ -40,12 +46,18 @@ beforeAll(async () => {
   answers = answersFor(house);
 }, 60_000);
 
-/** The reports that the stages come to, put on what is derived of the plan they are of. */
+type Stages = Extract<WorkAnswer, { kind: 'staged' }>;
+const stagesIn = (told: readonly WorkAnswer[]): Stages[] =>
+  told.filter((each): each is Stages => each.kind === 'staged');
+
+/** The report that a stage comes to, put on what is derived of the plan it is of. */
+const reportOf = (plan: Plan, { parts }: Stages): Report => atOnce(solvedInSteps(derive(plan), parts)).report;
+
+/** The reports of the stages that are shown. */
 function reportsOf(plan: Plan, told: readonly WorkAnswer[]): Report[] {
-  const derived = derive(plan);
-  return told.flatMap((each) =>
-    each.kind === 'staged' ? [atOnce(solvedInSteps(derived, each.parts)).report] : [],
-  );
+  return stagesIn(told)
+    .filter(({ stage }) => stage !== 'better')
+    .map((each) => reportOf(plan, each));
 }
 
 /** A worker that answers when it is told to. */
@@ -107,7 +119,10 @@ const rename = (title: string): void => {
 describe('what the worker answers', () => {
   test('a first layout, then better boards with progress before them, then what they cost bought otherwise', () => {
     const kinds = answers.map((each) => (each.kind === 'staged' ? each.stage : each.kind));
-    expect(kinds.filter((kind) => kind !== 'progress')).toEqual(['first', 'boards', 'solved']);
+    const seen = kinds.filter((kind) => kind !== 'progress' && kind !== 'better');
+    expect(seen).toEqual(['first', 'boards', 'solved']);
+    expect(kinds.filter((kind) => kind === 'better').length).toBeGreaterThan(1);
+    expect(kinds.lastIndexOf('better')).toBeLessThan(kinds.indexOf('boards'));
     expect(kinds[0]).toBe('first');
     expect(kinds.lastIndexOf('progress')).toBeLessThan(kinds.indexOf('boards'));
     expect(kinds).toContain('progress');
@@ -130,6 +145,28 @@ describe('what the worker answers', () => {
   });
 });
 
+describe('what is there when the worker is ended', () => {
+  test('[ST7, ST12] the best on the way is whole, never worse than before, and comes to the boards', () => {
+    const stages = stagesIn(answers);
+    const last = stages.at(-1)!;
+    for (const [at, each] of stages.entries()) {
+      if (at > 0) expect(isNoWorse(each.parts, stages[at - 1]!.parts), `answer ${at}`).toBe(true);
+      const report = reportOf(house, each);
+      const cut = report.stock.flatMap(({ boards }) => boards.flatMap(({ pieces }) => pieces));
+      const left = report.stock.flatMap(({ unplaced }) => unplaced);
+      const wanted = each.parts.stock.flatMap(({ order }) => order.items.map(({ id }) => id));
+      expect([...cut, ...left].sort(), `answer ${at}`).toEqual([...wanted].sort());
+      for (const [i, { cost, bound, proved }] of report.stock.entries()) {
+        expect(bound, `answer ${at}`).toBeLessThanOrEqual(cost);
+        expect(cost, `answer ${at}`).toBeGreaterThanOrEqual(last.parts.stock[i]!.cost / 100 - 1e-9);
+        if (proved) expect(cost, `answer ${at}`).toBeCloseTo(last.parts.stock[i]!.cost / 100, 9);
+      }
+    }
+    const costs = stages.map(({ parts }) => parts.stock.reduce((sum, { cost }) => sum + cost, 0));
+    expect(new Set(costs).size, 'some are better than those before').toBeGreaterThan(2);
+  });
+});
+
 describe('what the window makes of it', () => {
   test('each stage is shown as soon as it is there', async () => {
     expect(solution()).toMatchObject({ state: 'pending', last: null });
@@ -141,6 +178,8 @@ describe('what the window makes of it', () => {
     expect(shown.report.stock.length).toBeGreaterThan(1);
     worker().say(...from('first').slice(0, 1));
     expect(solution()).toMatchObject({ progress: { words: expect.stringMatching(/: .+/) } });
+    worker().say(...from('first').filter((each) => each.kind === 'staged' && each.stage === 'better'));
+    expect(stage(), 'what is better is kept unseen').toBe('first');
     worker().say(...upTo('boards').slice(-1));
     expect([solution().state, stage()]).toEqual(['pending', 'boards']);
     expect(solution()).toMatchObject({ progress: null });
@@ -181,13 +220,13 @@ describe('what the window makes of it', () => {
       expect([solution().state, stage()]).toEqual(['pending', null]);
     });
 
-    test('stopped meanwhile, nothing comes of the answer', async () => {
+    test('stopped meanwhile, the answer is what is shown', async () => {
       worker().tell(...upTo('first'));
       ours.app.solving.stop();
+      expect([solution().state, stage()]).toEqual(['stopped', null]);
       vi.advanceTimersByTime(QUIET);
       await heard();
-      expect(solution()).toMatchObject({ state: 'failed', message: expect.stringMatching(/^Stopped/) });
-      expect(stage()).toBeNull();
+      expect([solution().state, stage()]).toEqual(['stopped', 'first']);
     });
 
     test('what was solved before an edit lends the rooms that it did not touch', async () => {
@@ -210,36 +249,74 @@ describe('what the window makes of it', () => {
   });
 
   test.each([
-    [null, [], 'Stopped. The boards of this plan are not worked out.'],
-    ['first', ['first'], 'Stopped. What is shown is a first layout: better boards may be found.'],
-    [
-      'boards',
-      ['first', 'boards'],
-      'Stopped. The boards are worked out; what they cost bought otherwise is not.',
-    ],
-  ] as const)(
-    'stopped with %s shown, that stays, and what comes late is not taken',
-    async (was, told, message) => {
-      const own = worker();
-      for (const each of told) own.say(...upTo(each).slice(-1));
-      const before = solution();
+    [null, []],
+    ['first', ['first']],
+    ['boards', ['first', 'boards']],
+  ] as const)('stopped with %s shown, that stays, and what comes late is not taken', async (was, told) => {
+    const own = worker();
+    for (const each of told) own.say(...upTo(each).slice(-1));
+    const before = solution();
+    ours.app.solving.stop();
+    await heard();
+    expect([solution().state, stage()]).toEqual(['stopped', was]);
+    if (before.state !== 'none' && was !== null) expect(solution()).toMatchObject({ last: before.last });
+    expect(own.ended).toBe(true);
+    // A message that was on its way when the worker was ended.
+    for (const data of from('first')) own.onmessage?.({ data });
+    expect([solution().state, stage()]).toEqual(['stopped', was]);
+    ours.app.solving.ask();
+    vi.advanceTimersByTime(QUIET);
+    expect(workers).toHaveLength(2);
+    worker().say(...answers);
+    await heard();
+    expect([solution().state, stage()]).toEqual(['done', 'whole']);
+  });
+
+  describe('stopped in the middle', () => {
+    const betters = (): Stages[] => stagesIn(answers).filter(({ stage: each }) => each === 'better');
+    const middle = (): number => Math.floor(betters().length / 2);
+    const shown = () => solvedOf(ours.app.store.get())!.report;
+    beforeEach(() => {
+      worker().say(...upTo('first'), ...betters().slice(0, middle()));
       ours.app.solving.stop();
-      await heard();
-      expect(solution()).toMatchObject({ state: 'failed', message });
-      expect(stage()).toBe(was);
-      if (before.state !== 'none' && was !== null) expect(solution()).toMatchObject({ last: before.last });
-      expect(own.ended).toBe(true);
-      // A message that was on its way when the worker was ended.
-      for (const data of from('first')) own.onmessage?.({ data });
-      expect([solution().state, stage()]).toEqual(['failed', was]);
+      vi.advanceTimersByTime(WORKED);
+    });
+
+    test('the best so far is shown, not the first layout', () => {
+      expect([solution().state, stage()]).toEqual(['stopped', 'better']);
+      const best = betters()[middle() - 1]!;
+      expect(shown()).toEqual(reportOf(house, best));
+      expect(shown().purchase).not.toEqual(reportsOf(house, answers)[0]!.purchase);
+      expect(solution()).toMatchObject({ last: { cuts: { stock: shown().stock, alternatives: [] } } });
+    });
+
+    test('gone on with, it stays until there is better; stopped again before that, it is still there', async () => {
+      const kept = shown();
       ours.app.solving.ask();
       vi.advanceTimersByTime(QUIET);
-      expect(workers).toHaveLength(2);
+      worker().say(...upTo('first'), ...betters().slice(0, middle() - 1));
+      expect([solution().state, stage()]).toEqual(['pending', 'better']);
+      expect(shown()).toEqual(kept);
+      ours.app.solving.stop();
+      vi.advanceTimersByTime(WORKED);
+      expect([solution().state, stage()]).toEqual(['stopped', 'better']);
+      expect(shown()).toEqual(kept);
+      ours.app.solving.ask();
+      vi.advanceTimersByTime(QUIET);
       worker().say(...answers);
       await heard();
       expect([solution().state, stage()]).toEqual(['done', 'whole']);
-    },
-  );
+      expect(shown()).toEqual(solve(derive(house), solver).report);
+    });
+
+    test('an edit begins anew: the best of another plan is none of this one', () => {
+      rename('Other');
+      ours.app.solving.stop();
+      vi.advanceTimersByTime(WORKED);
+      expect(solution()).toMatchObject({ state: 'stopped', last: { stage: 'better' } });
+      expect(solvedOf(ours.app.store.get()), 'that of the plan before').toBeNull();
+    });
+  });
 
   test('an edit in the middle throws the work away; what was shown stays, as that of the plan before', async () => {
     const own = worker();

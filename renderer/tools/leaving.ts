@@ -1,0 +1,42 @@
+// What becomes of a gesture that is left: the user goes to another tool, level or stage with walls half drawn. A gesture of
+// several steps ends as it is, on the level it was drawn on; any other is given up. Knows no tool.
+
+import type { App } from '../state/app.ts';
+import type { AppState } from '../state/app-state.ts';
+import { contextOf } from './context.ts';
+import { toolOf } from './registry.ts';
+
+/** Ends gestures that are left, and takes what is typed for one thing away when another is chosen. Gives back what ends it. */
+export function followLeaving(app: App): () => void {
+  let seen = app.store.get();
+  return app.store.listen(() => {
+    const [was, now] = [seen, app.store.get()];
+    seen = now;
+    if (was.open === null || now.open?.view.handle !== was.open.view.handle) return;
+    if (now.level !== was.level || now.tool.id !== was.tool.id) endLeft(app, was);
+    if (now.selection !== was.selection && now.tool.id === was.tool.id) emptyTexts(app, was);
+  });
+}
+
+function endLeft(app: App, was: AppState): void {
+  const context = contextOf(was);
+  const tool = toolOf(was.tool.id);
+  const { state } = was.tool;
+  if (context === null || state === null || !tool.busy(state)) return;
+  if (app.store.get().tool.id === tool.id)
+    app.change(({ tool: { id, ask } }) => ({
+      tool: { id, state: null, ...(ask === undefined ? {} : { ask }) },
+    }));
+  const commit = tool.steps?.end(state, context)?.commit;
+  if (commit === undefined) return;
+  const { edit, words } = commit;
+  if (app.commit(edit, words === undefined ? {} : { words })) app.say('The walls drawn so far are kept.');
+}
+
+/** Of the tool that moves what is chosen: figures typed for what was chosen before mean nothing for the next. */
+function emptyTexts(app: App, was: AppState): void {
+  const { tool } = app.store.get();
+  if (tool.id !== 'select' || tool.texts === undefined || tool.texts !== was.tool.texts) return;
+  const { texts: _, ...rest } = tool;
+  app.change(() => ({ tool: rest }));
+}

@@ -1,0 +1,214 @@
+// Gestures that are disturbed: undo, commands and other levels in the middle of one, another tool before it has ended, what
+// stands in the tape bar when something else is done. Nothing drawn or typed is lost, and nothing is done to what is not meant.
+
+import { describe, expect, it } from 'vitest';
+import type { LevelId } from '../../../core/plan/index.ts';
+import { toolActions } from '../../../renderer/tools/actions.ts';
+import { pictureOf } from '../../../renderer/tools/run.ts';
+import { type Program, places, program } from './program.ts';
+
+const texts = (own: Program) => own.app.store.get().tool.texts ?? {};
+const typed = (own: Program) => Object.values(texts(own)).filter((text) => text !== '');
+
+function withRoom(): Program {
+  const own = program();
+  own.tool('room');
+  own.give('4m', '3m');
+  own.tool('select');
+  return own;
+}
+
+/** Presses on the room's top left corner and moves on, without letting go. */
+function holdCorner(own: Program): void {
+  own.app.select([]);
+  const [x, y] = places(own.level())[0]!.split(',').map(Number) as [number, number];
+  own.pointer('move', [x, y]);
+  own.pointer('down', [x, y]);
+  own.pointer('move', [x - 300, y - 200]);
+  expect(pictureOf(own.app.store.get())!.preview).not.toBeNull();
+}
+
+const withUpstairs = (own: Program): LevelId => {
+  const level = 'L9' as LevelId;
+  own.app.commit({
+    type: 'addLevel',
+    at: 1,
+    level,
+    record: { name: 'Upstairs', ceilingHeight: 780_000 },
+  } as never);
+  return level;
+};
+
+describe('in the middle of a drag', () => {
+  it('undo puts the drag back, and takes nothing that was done before', () => {
+    const own = withRoom();
+    const before = own.plan();
+    holdCorner(own);
+    own.undo();
+    expect(pictureOf(own.app.store.get())!.preview).toBeNull();
+    own.pointer('move', [-900, -900]);
+    own.pointer('up', [-900, -900]);
+    expect(own.plan()).toBe(before);
+  });
+
+  it('what the drag holds may go: by a command, or by the store itself', () => {
+    for (const away of ['delete', 'undo'] as const) {
+      const own = withRoom();
+      const [x, y] = [0, 0];
+      holdCorner(own);
+      if (away === 'undo') own.app.undo();
+      else {
+        const walls = Object.keys(own.level().walls);
+        own.app.select(walls.map((id) => ({ kind: 'wall', level: own.level().id, id }) as never));
+        toolActions['edit.delete']!.run(own.app);
+      }
+      expect(Object.keys(own.level().walls)).toEqual([]);
+      expect(() => pictureOf(own.app.store.get())).not.toThrow();
+      own.pointer('move', [x, y]);
+      own.pointer('up', [x, y]);
+      expect(Object.keys(own.level().walls)).toEqual([]);
+    }
+  });
+
+  it('another level is never moved instead', () => {
+    const own = withRoom();
+    const upstairs = withUpstairs(own);
+    own.app.setLevel(upstairs);
+    own.tool('room');
+    own.give('4m', '3m');
+    own.tool('select');
+    own.app.setLevel(own.level().id);
+    holdCorner(own);
+    const before = own.plan();
+    own.app.setLevel(upstairs);
+    own.pointer('move', [-900, -900]);
+    own.pointer('up', [-900, -900]);
+    expect(own.plan()).toBe(before);
+  });
+});
+
+describe('walls half drawn', () => {
+  /** Two walls, 2 m and 1.5 m, the second by typed figures. */
+  function begun(own: Program): void {
+    own.tool('wall');
+    own.click([10_000, 10_000]);
+    own.click([12_000, 10_000]);
+    expect(own.give('1.5m', '90')).toBe(true);
+  }
+  const wallsOn = (own: Program, id: string) =>
+    Object.keys(own.plan().levels.find((level) => level.id === id)!.walls).length;
+
+  it('undo takes back the last point, then the one before, and only then what was done earlier', () => {
+    const own = withRoom();
+    begun(own);
+    own.undo();
+    own.key('Enter');
+    expect(wallsOn(own, own.level().id)).toBe(5);
+    own.undo();
+    expect(wallsOn(own, own.level().id)).toBe(4);
+  });
+
+  it('another tool or level keeps what was drawn, where it was drawn', () => {
+    for (const leave of ['tool', 'level'] as const) {
+      const own = withRoom();
+      const upstairs = withUpstairs(own);
+      const here = own.level().id;
+      begun(own);
+      if (leave === 'tool') own.tool('opening');
+      else own.app.setLevel(upstairs);
+      expect(wallsOn(own, here), leave).toBe(6);
+      expect(own.said(), leave).toBe('The walls drawn so far are kept.');
+      own.key('Enter');
+      expect(wallsOn(own, upstairs), leave).toBe(0);
+      own.undo();
+      expect(wallsOn(own, here), leave).toBe(4);
+    }
+  });
+
+  it('Escape puts them aside and says so; undo takes them up again', () => {
+    const own = withRoom();
+    begun(own);
+    own.key('Escape');
+    expect(own.said()).toBe('What was being drawn is put aside. Undo takes it up again.');
+    expect(wallsOn(own, own.level().id)).toBe(4);
+    own.undo();
+    own.key('Enter');
+    expect(wallsOn(own, own.level().id)).toBe(6);
+  });
+
+  it('what was put aside is gone once something else is begun', () => {
+    const own = withRoom();
+    begun(own);
+    own.key('Escape');
+    own.click([20_000, 20_000]);
+    own.key('Escape');
+    own.undo();
+    expect(wallsOn(own, own.level().id)).toBe(0);
+  });
+});
+
+describe('what stands in the tape bar', () => {
+  it('of two gaps and a width that do not add up nothing is done, and it says why', () => {
+    const own = withRoom();
+    own.tool('opening');
+    own.pointer('move', [1000, 0]);
+    const steps = own.steps();
+    expect(own.give('1000', '1000', '900')).toBe(false);
+    expect(own.said()).toMatch(/^The two gaps and the width make 2900 mm together, and there is 4000 mm/);
+    expect(own.steps()).toBe(steps);
+    expect(own.give('1000', '1000', '2000')).toBe(true);
+    own.tool('select');
+    own.choose({ kind: 'opening', level: own.level().id, id: 'o1' as never });
+    expect(own.give('1000', '1000', '900')).toBe(false);
+    expect(own.give('500', '1500', '2000')).toBe(true);
+  });
+
+  it('goes when a click uses it up', () => {
+    const own = program();
+    own.tool('wall');
+    own.click([0, 0]);
+    own.pointer('move', [1000, 0]);
+    own.type('length', '3m');
+    own.click([1000, 0]);
+    expect(places(own.level())).toEqual([]);
+    expect(typed(own)).toEqual([]);
+    own.key('Enter');
+    expect(places(own.level()).map((place) => place.split(',')[0])).toEqual(['0', '3000']);
+
+    own.tool('room');
+    own.click([0, 5000]);
+    own.pointer('move', [1000, 6000]);
+    own.type('width', '2m');
+    own.click([1000, 6000]);
+    expect(typed(own)).toEqual([]);
+  });
+
+  it('says what is wrong with a length of nothing, or less', () => {
+    const own = program();
+    own.tool('room');
+    own.click([0, 0]);
+    own.pointer('move', [1000, 1000]);
+    for (const [texts, side] of [
+      [['0', '3m'], 'width'],
+      [['3m', '-5'], 'depth'],
+    ] as const) {
+      expect(own.give(...texts)).toBe(false);
+      expect(own.said()).toBe(`The room’s ${side} must be above zero.`);
+    }
+    own.tool('wall');
+    own.click([0, 0]);
+    expect(own.give('0', '')).toBe(false);
+    expect(own.said()).toBe('A wall needs a length above zero.');
+  });
+
+  it('goes when something else is chosen', () => {
+    const own = withRoom();
+    const walls = Object.keys(own.level().walls).map(
+      (id) => ({ kind: 'wall', level: own.level().id, id }) as never,
+    );
+    own.choose(walls[0]!);
+    own.type('left', '9m');
+    own.choose(walls[1]!);
+    expect(typed(own)).toEqual([]);
+  });
+});

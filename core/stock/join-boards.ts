@@ -44,8 +44,9 @@ export function withBound(stock: StockPlan, bound: number): StockPlan {
   return { ...stock, bound: least, proved, fewestProved: false };
 }
 
-/** Fewer boards let loose, fewer pieces left out, then cheaper, then fewer boards. */
+/** Fewer boards let loose, fewer pieces left out, then cheaper, then fewer boards. Throws where one counts money, the other length. */
 export function isBetter(a: StockPlan, b: StockPlan): boolean {
+  if (a.by !== b.by) throw new Error(`stock: boards by ${a.by} beside boards by ${b.by}`);
   return (
     (a.loosened.length - b.loosened.length ||
       a.unplaced.length - b.unplaced.length ||

@@ -8,6 +8,7 @@ import type { Ticks } from '../units/ticks.ts';
 import { type Holding, withHeld } from './held-joints.ts';
 import type { LongStretch } from './long.ts';
 import { needOf, orderOf, type TrimmedLevel } from './order.ts';
+import { leastOf } from './problem.ts';
 import { piecesIn, trimmedAnew } from './stretches.ts';
 import type { StockOrder } from './types.ts';
 
@@ -54,9 +55,10 @@ export function ordersOf(
   });
 }
 
-/** The order with boards bought of one length alone; what is on hand stays. */
+/** The order with boards bought of one length alone, and as cheap by the same count; what is on hand stays. */
 export function boughtAlone(order: StockOrder, only: Ticks): StockOrder {
-  return { ...order, lengths: order.lengths.filter((each) => each.onHand || each.length === only) };
+  const by = leastOf(order);
+  return { ...order, by, lengths: order.lengths.filter((each) => each.onHand || each.length === only) };
 }
 
 /** The pieces of these stretches, wherever they are joined. */

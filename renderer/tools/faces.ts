@@ -142,6 +142,7 @@ export interface Slide {
 
 const CAUGHT_PX = 8;
 const LET_GO_PX = 12;
+const BEATEN_PX = 3;
 
 export interface SlideWish {
   readonly width: number;
@@ -176,8 +177,10 @@ export function slide(face: Face, at: number, wish: SlideWish, context: ToolCont
       ({ off, key, at: place }) =>
         off <= (key === held ? LET_GO_PX : CAUGHT_PX) && fits(roundHalfAway(place)),
     )
-    .sort((a, b) => Number(b.key === held) - Number(a.key === held) || a.off - b.off);
-  const best = near[0];
+    .sort((a, b) => a.off - b.off);
+  // What was caught stays, unless another is nearer by enough.
+  const kept = near.find(({ key, off }) => key === held && off < near[0]!.off + BEATEN_PX);
+  const best = kept ?? near[0];
   if (best !== undefined) return { at: roundHalfAway(best.at), words: best.words, held: best.key };
   const { grid } = snapping;
   if (grid !== null && grid > 0) {

@@ -46,6 +46,8 @@ export type SelectState =
   | {
       readonly mode: 'move';
       readonly level: Level;
+      /** What was taken in hand, and what is chosen with it. */
+      readonly refs: readonly Ref[];
       readonly from: Point;
       readonly moving: Moving;
       readonly moved: Moved;
@@ -78,8 +80,12 @@ export const selectTool: Tool<SelectState> = {
           state: { mode: 'pressed', level: context.level, from: input.at, refs, under: state.under },
         };
       }
-      case 'move':
-        return { state: moveOn(state, input, context) };
+      case 'move': {
+        const next = moveOn(state, input, context);
+        const begun = next.mode === 'move' && state.mode === 'pressed';
+        // What is taken in hand is what is chosen from now on.
+        return begun ? { state: next, select: next.refs } : { state: next };
+      }
       case 'up':
         return letGo(moveOn(state, input, context), input, context);
       case 'double':
@@ -168,7 +174,10 @@ function moveOn(state: SelectState, input: PointerInput, context: ToolContext): 
   if (state.mode !== 'pressed' || !isDrag(state.from, input, context)) return state;
   const { from, refs, under } = state;
   const [top] = refs;
-  const chosen = context.selection.find((ref) => refs.some((each) => sameRef(each, ref)));
+  // A room is dragged by its floor: what lies on its edge is taken hold of by itself.
+  const chosen = context.selection.find(
+    (ref) => refs.some((each) => sameRef(each, ref)) && (ref.kind !== 'room' || top?.kind === 'room'),
+  );
   // While trim is looked at, a slip of the hand moves nothing: only what was chosen first is dragged.
   const free = context.stage === 'draw' || context.stage === 'measure';
   const caught = chosen ?? (free && top !== undefined && DRAGGED.has(top.kind) ? top : undefined);
@@ -181,7 +190,8 @@ function moveOn(state: SelectState, input: PointerInput, context: ToolContext): 
     const moving = movingOf(all, from, input.alt, context);
     if (moving !== null) {
       const moved = movedTo(moving, from, input, NOT_MOVED, 0, context);
-      return { mode: 'move', level: context.level, from, moving, moved, cycle: 0, last: input, under };
+      const { level } = context;
+      return { mode: 'move', level, refs: all, from, moving, moved, cycle: 0, last: input, under };
     }
   }
   const onFloor = top === undefined || top.kind === 'room' || far || input.shift;
@@ -217,21 +227,9 @@ function letGo(state: SelectState, input: PointerInput, context: ToolContext): T
     case 'move': {
       const edit = dragEdit(state.moving, state.moved, context);
       const idle: SelectState = { mode: 'idle', under: state.under };
-      return edit === null
-        ? { state: idle }
-        : { state: idle, commit: { edit }, select: draggedRefs(state, context) };
+      return edit === null ? { state: idle } : { state: idle, commit: { edit }, select: state.refs };
     }
   }
-}
-
-/** What stays chosen after a drag: the selection where it was dragged, else what was. */
-function draggedRefs({ moving }: { moving: Moving }, { selection, level }: ToolContext): readonly Ref[] {
-  if (moving.kind === 'things') {
-    const known = new Set(selection.map(refKey));
-    return moving.refs.every((ref) => known.has(refKey(ref))) ? selection : moving.refs;
-  }
-  if (selection.length > 0 || moving.nodes.length !== 1) return selection;
-  return [{ kind: 'node', level: level.id, id: moving.nodes[0]! }];
 }
 
 function click(

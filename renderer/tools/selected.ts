@@ -109,6 +109,8 @@ function neighbours(segment: Segment, { walk }: ToolContext): readonly [Segment,
 export function giveSelected<S>(state: S, figures: TapeFigures, context: ToolContext): ToolStep<S> {
   const only = onlyOf(context);
   if (only !== null && isStanding(only)) return giveThing(state, only, figures, context);
+  const tooMuch = only?.kind === 'wall' ? overdoneAcross(only, figures, context) : null;
+  if (tooMuch !== null) return { state, say: tooMuch };
   const edits = only === null ? [] : distanceEdits(only, figures, context);
   if (edits.length > 0) return commitOf(state, edits);
   const nodes = nodesOf(context.selection, context);
@@ -120,6 +122,20 @@ export function giveSelected<S>(state: S, figures: TapeFigures, context: ToolCon
   if (nodes.length === 0 || (by[0] === 0 && by[1] === 0))
     return { state, say: 'Choose a wall, a corner or a thing on a wall first, then type a distance.' };
   return { state, commit: { edit: { type: 'moveNodes', level: context.level.id, nodes, by } } };
+}
+
+/** A wall between two rooms stands in one place: both clear distances typed must fit it. A sentence where they do not. */
+function overdoneAcross(
+  ref: Ref & { kind: 'wall' },
+  { left, right }: TapeFigures,
+  context: ToolContext,
+): string | null {
+  const gaps = acrossOf(ref, context).map(({ gap }) => gap);
+  if (left === undefined || right === undefined || gaps.length < 2) return null;
+  const [typed, there] = [left + right, gaps[0]! + gaps[1]!];
+  if (Math.abs(typed - there) <= SAME_TICKS) return null;
+  const { length } = context.figures;
+  return `Both sides together make ${length(typed)}, and there is ${length(there)} beside the wall. Leave one of the two empty.`;
 }
 
 function commitOf<S>(state: S, edits: readonly Edit[]): ToolStep<S> {

@@ -124,7 +124,10 @@ function Deeds({ tool, state, context }: { tool: Tool<unknown>; state: unknown; 
       type="button"
       title={`${more} (${keyWords})`}
       disabled={off}
-      onClick={() => runKey(app, { key, shift: false, alt: false, mod: false })}
+      onClick={() => {
+        runKey(app, { key, shift: false, alt: false, mod: false });
+        goToZone(app, 'sheet');
+      }}
     >
       {words}
     </button>

@@ -227,4 +227,47 @@ describe('the rows of boards bought otherwise', () => {
     console.info(`seeds 1 to ${count}: ${JSON.stringify(covered)}`);
     expect(covered.rows).toBeGreaterThan(0);
   });
+
+  it('[ST5] a price on one of two lengths changes nothing: the boards are by length, as without prices', () => {
+    const count = cases(60);
+    for (let seed = 1; seed <= count; seed++) {
+      const next = random(seed + 12_000);
+      const int = (from: number, to: number): number => from + Math.floor(next() * (to - from + 1));
+      const [wide, deep] = [int(50, 130) * 100, int(40, 80) * 100];
+      const [short, long] = [int(26, 34) * 100, int(35, 44) * 100];
+      const outline = [
+        [0, 0],
+        [wide, 0],
+        [wide, deep],
+        [0, deep],
+      ] as const;
+      const bought = (priced: 'none' | 'short' | 'long') => {
+        const stock = [
+          { length: short, ...(priced === 'short' ? { price: 10 } : {}) },
+          { length: long, ...(priced === 'long' ? { price: 10 } : {}) },
+        ];
+        const base = {
+          kind: 'base',
+          name: 'Base',
+          height: 100,
+          thickness: 12,
+          form: 'flat',
+          material: 'pine',
+          stock,
+        };
+        return solve(derive(housePlan(outline, { profiles: { base }, trim: { base: 'base' } })), solver)
+          .stock[0]!;
+      };
+      const plain = bought('none');
+      for (const priced of ['short', 'long'] as const) {
+        const own = bought(priced);
+        expect([own.by, own.cost, own.bound, own.proved], `seed ${seed}, ${priced} priced`).toEqual([
+          'length',
+          plain.cost,
+          plain.bound,
+          plain.proved,
+        ]);
+      }
+    }
+  });
 });

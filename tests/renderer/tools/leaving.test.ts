@@ -87,6 +87,39 @@ describe('in the middle of a drag', () => {
   });
 });
 
+describe('what is taken in hand', () => {
+  const chosen = (own: Program) => own.app.store.get().selection.map(({ kind, id }) => `${kind} ${id}`);
+
+  it('is the wall at a chosen room’s edge, not the room', () => {
+    const own = withRoom();
+    const room = own.app.store.get().open!.derived.levels[0]!.walk.rooms[0]!;
+    own.choose({ kind: 'room', level: own.level().id, id: room.id });
+    const corners = room.loops[0]!.corners.map(({ at }) => [at[0] / 320, at[1] / 320] as const);
+    const [left, top] = [Math.min(...corners.map(([x]) => x)), Math.min(...corners.map(([, y]) => y))];
+    // On the top wall, near its inner edge.
+    own.drag([left + 2000, top - 10], [left + 2000, top + 490]);
+    const heights = Object.values(own.level().nodes).map(([, y]) => y);
+    expect(new Set(heights).size).toBe(2);
+    const after = own.app.store.get().open!.derived.levels[0]!.walk.rooms[0]!;
+    expect(after.area).toBeLessThan(room.area);
+  });
+
+  it('is chosen from then on, and it alone is what Delete takes', () => {
+    const own = withRoom();
+    const walls = Object.keys(own.level().walls);
+    own.choose({ kind: 'wall', level: own.level().id, id: walls[1] } as never);
+    const { from, to } = own.level().walls[walls[0] as never]!;
+    const [a, b] = [own.level().nodes[from]!, own.level().nodes[to]!].map(
+      ([x, y]) => [x / 320, y / 320] as const,
+    );
+    const middle = [(a![0] + b![0]) / 2, (a![1] + b![1]) / 2] as const;
+    own.drag(middle, [middle[0] - 60, middle[1] - 300]);
+    expect(chosen(own)).toEqual([`wall ${walls[0]}`]);
+    toolActions['edit.delete']!.run(own.app);
+    expect(Object.keys(own.level().walls).sort()).toEqual(walls.slice(1).sort());
+  });
+});
+
 describe('walls half drawn', () => {
   /** Two walls, 2 m and 1.5 m, the second by typed figures. */
   function begun(own: Program): void {
@@ -181,6 +214,28 @@ describe('what stands in the tape bar', () => {
     own.type('width', '2m');
     own.click([1000, 6000]);
     expect(typed(own)).toEqual([]);
+  });
+
+  it('of both sides of a wall that do not fit together nothing is done, and it says why', () => {
+    const own = withRoom();
+    own.tool('wall');
+    own.click([1000, 3057]);
+    own.click([1000, 0]);
+    own.key('Enter');
+    own.tool('select');
+    const rooms = own.app.store.get().open!.derived.levels[0]!.walk.rooms;
+    expect(rooms).toHaveLength(2);
+    const sides = (id: string) =>
+      rooms.filter(({ loops }) =>
+        loops.some(({ segments }) => segments.some(({ parts }) => parts.some(({ wall }) => wall === id))),
+      ).length;
+    const partition = Object.keys(own.level().walls).find((id) => sides(id) === 2)!;
+    own.choose({ kind: 'wall', level: own.level().id, id: partition } as never);
+    const steps = own.steps();
+    expect(own.give('2000', '3000')).toBe(false);
+    expect(own.said()).toMatch(/^Both sides together make 5000 mm, and there is 388\d mm beside the wall/);
+    expect(own.steps()).toBe(steps);
+    expect(own.give('2000', '')).toBe(true);
   });
 
   it('says what is wrong with a length of nothing, or less', () => {

@@ -9,6 +9,7 @@ import { roundHalfAway } from '../units/ticks.ts';
 import { idGiver } from './ids.ts';
 import { MEND_PASSES, SNAP_PASS } from './limits.ts';
 import { type Effort, findMeets, meetAnywhere, nearTouches, type PlacedWall } from './meets.ts';
+import { standingWords } from './standing.ts';
 import { dropWall, mergeInto, mustGet, note, splitAt, type Working } from './working.ts';
 
 type Net = Pick<Level, 'nodes' | 'walls'>;
@@ -185,9 +186,10 @@ function mergeNodes(working: Working): boolean {
     const [from, to] = [renamed.get(wall.from) ?? wall.from, renamed.get(wall.to) ?? wall.to];
     if (from !== wall.from || to !== wall.to) working.walls.set(id, { ...wall, from, to });
     if (from !== to) continue;
-    const lost = dropWall(working, id).map((thing) => thing.id);
+    const things = dropWall(working, id);
+    const lost = things.map((thing) => thing.id);
     const at = mustGet(working.nodes, from);
-    const also = lost.length === 0 ? '' : ` With it went ${lost.join(', ')}.`;
+    const also = lost.length === 0 ? '' : ` With it went ${things.map(standingWords).join(', ')}.`;
     note(working, at, [id, ...lost], `Wall ${id} had no length and is dropped.${also}`, lost.length > 0);
     bare.add(from);
     dropped = true;

@@ -1,6 +1,7 @@
 // What stands on a wall, openings, built-ins and marks alike, while the wall is worked on: moved along it and turned
 // round with it. Ticks along the centre line from the wall's first node. Knows no level.
 
+import { BUILT_IN_KINDS, OPENING_KINDS } from '../plan/kinds.ts';
 import type { BuiltIn, BuiltInId, Mark, MarkId, Opening, OpeningId, Side, WallId } from '../plan/schema.ts';
 
 /** An opening, built-in or mark while its wall is worked on. `at` need not be whole until the end. */
@@ -9,6 +10,18 @@ export type Standing = { overhangs: boolean } & (
   | { readonly kind: 'builtIns'; readonly id: BuiltInId; record: BuiltIn }
   | { readonly kind: 'marks'; readonly id: MarkId; record: Mark }
 );
+
+/** `door o2`, as the crew calls it. */
+export function standingWords(thing: Standing): string {
+  switch (thing.kind) {
+    case 'openings':
+      return `${OPENING_KINDS[thing.record.kind]} ${thing.id}`;
+    case 'builtIns':
+      return `${BUILT_IN_KINDS[thing.record.kind]} ${thing.id}`;
+    case 'marks':
+      return `${thing.record.kind} ${thing.id}`;
+  }
+}
 
 export function otherSide(side: Side): Side {
   return side === 'left' ? 'right' : 'left';

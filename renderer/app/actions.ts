@@ -6,7 +6,7 @@ import type { AppState, Stage } from '../state/app-state.ts';
 import { gestureTakesBack, isDrawing, takeGestureBack } from '../tools/run.ts';
 import type { CommandAction, CommandActions } from './command-types.ts';
 import { darkNow } from './theme.ts';
-import { goToZone, type Zone } from './zones.ts';
+import { goToZone, uncoverSheet, type Zone } from './zones.ts';
 
 export const noPlan = ({ open }: AppState): string | null => (open === null ? 'No plan is open.' : null);
 
@@ -53,7 +53,13 @@ export const frameActions: CommandActions = {
   'view.trim': stage('trim'),
   'view.cut': stage('cut'),
   'view.walk': zone('walk'),
-  'view.sheet': zone('sheet'),
+  'view.sheet': {
+    run: (app) => {
+      uncoverSheet(app);
+      goToZone(app, 'sheet');
+    },
+    unavailable: noPlan,
+  },
   'view.ticket': zone('ticket'),
   'view.tape': zone('tape'),
   'view.pencil': zone('pencil'),

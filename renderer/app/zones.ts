@@ -27,6 +27,12 @@ export function goToZone(app: App, zone: Zone): void {
   (own ?? seen ?? root).focus();
 }
 
+/** Folds away what lies over a narrow sheet. */
+export function uncoverSheet(app: App): void {
+  if (document.querySelector('.frame.narrow') !== null)
+    app.change(() => ({ panels: { walk: 'auto', side: 'auto' } }));
+}
+
 /** Shows a side panel; over a narrow sheet one lies at a time. */
 export function openPanel(app: App, panel: 'walk' | 'side'): void {
   const narrow = document.querySelector('.frame.narrow') !== null;
@@ -52,5 +58,6 @@ export function goOn(app: App, id: CommandId): void {
   const inPlace =
     STAGE_COMMANDS.includes(id) &&
     (isField(activeElement) || (id !== 'view.cut' && activeElement?.closest('[data-zone="walk"]') != null));
+  if (id.startsWith('draw.')) uncoverSheet(app);
   if (!inPlace) goToZone(app, 'sheet');
 }

@@ -195,9 +195,11 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
       }));
       remember(edit, result.derived.plan);
       const lost = lostWords(result.notes);
-      if (lost !== null) say(lost);
       const odd = leftOdd(before.open.derived, result.derived);
-      if (odd > 0) say(leftOddWords(odd));
+      const news = [lost, odd > 0 ? leftOddWords(odd) : null].filter((each) => each !== null);
+      // What is lost stays to be read; all else is news that goes.
+      const tone = result.notes.some(({ loses }) => loses === true) ? 'problem' : 'plain';
+      if (news.length > 0) say(news.join(' '), tone);
     }
     if (options.select !== undefined) select(options.select);
     return true;

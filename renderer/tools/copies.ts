@@ -82,10 +82,12 @@ export function pasted(clip: Clip, at: Point | null, context: ToolContext): Copi
   const walls = clip.walls.filter((id) => lookup(source?.walls ?? {}, id) !== undefined);
   if (source === undefined || walls.length === 0)
     return { why: 'The walls that were copied are no longer there.' };
+  // From another level straight above or below, where that place is free.
+  if (at === null && source.id !== level.id)
+    return paste(source, walls, clearOf(source, walls, [0, 0], context), context);
   const box = boundsOf(source, walls);
   const target = at ?? middleOf(context.view);
-  if (target === null)
-    return source.id === level.id ? beside(walls, context) : paste(source, walls, [0, 0], context);
+  if (target === null) return beside(walls, context);
   const by: Point = [
     roundHalfAway(target[0] - (box[0] + box[2]) / 2),
     roundHalfAway(target[1] - (box[1] + box[3]) / 2),

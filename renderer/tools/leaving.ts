@@ -14,6 +14,8 @@ export function followLeaving(app: App): () => void {
     seen = now;
     if (was.open === null || now.open?.view.handle !== was.open.view.handle) return;
     if (now.level !== was.level || now.tool.id !== was.tool.id) endLeft(app, was);
+    // What was put aside is of the plan and the level as they were.
+    if (now.open.plan !== was.open.plan || now.level !== was.level) forgetGivenUp(app);
     if (now.selection !== was.selection && now.tool.id === was.tool.id) emptyTexts(app, was);
   });
 }
@@ -31,6 +33,11 @@ function endLeft(app: App, was: AppState): void {
   if (commit === undefined) return;
   const { edit, words } = commit;
   if (app.commit(edit, words === undefined ? {} : { words })) app.say('The walls drawn so far are kept.');
+}
+
+function forgetGivenUp(app: App): void {
+  const { givenUp, ...rest } = app.store.get().tool;
+  if (givenUp !== undefined) app.change(() => ({ tool: rest }));
 }
 
 /** Of the tool that moves what is chosen: figures typed for what was chosen before mean nothing for the next. */

@@ -26,7 +26,7 @@ export { contextOf } from './context.ts';
 export function startTool(app: App, id: ToolId): void {
   const context = contextOf(app.store.get());
   app.change(({ tool }) => ({
-    tool: { id, state: context === null ? null : toolOf(id).start(context), ...askOf(tool) },
+    tool: { id, state: context === null ? null : toolOf(id).start(context), ...keptOf(tool) },
   }));
 }
 
@@ -74,11 +74,11 @@ export function backOut(app: App): boolean {
   if (typed)
     app.change(({ tool: now }) => ({ tool: { ...now, texts: {}, state: tool.typing(own, {}, context) } }));
   else if (tool.busy(own)) {
-    const kept = tool.steps?.end(own, context) == null ? {} : { givenUp: own };
+    const givenUp = tool.steps?.end(own, context) == null ? {} : { givenUp: { id: tool.id, state: own } };
     app.change(({ tool: now }) => ({
-      tool: { id: now.id, state: tool.start(context), ...kept, ...askOf(now) },
+      tool: { id: now.id, state: tool.start(context), ...keptOf(now), ...givenUp },
     }));
-    if ('givenUp' in kept) app.say('What was being drawn is put aside. Undo takes it up again.');
+    if ('givenUp' in givenUp) app.say('What was being drawn is put aside. Undo takes it up again.');
   } else if (tool.id !== 'select') startTool(app, 'select');
   else if (state.selection.length > 0) app.select([]);
   else return false;
@@ -96,11 +96,12 @@ export function takeGestureBack(app: App): boolean {
   const { tool, state, context } = running;
   if (tool.busy(state)) {
     const back = tool.steps?.back(state) ?? tool.start(context);
-    app.change(() => ({ tool: { id: now.id, state: back, ...askOf(now) } }));
+    app.change(() => ({ tool: { id: now.id, state: back, ...keptOf(now) } }));
     return true;
   }
   if (now.givenUp === undefined) return false;
-  app.change(() => ({ tool: { id: now.id, state: now.givenUp, ...askOf(now) } }));
+  const { givenUp, ask } = now;
+  app.change(() => ({ tool: { ...givenUp, ...(ask === undefined ? {} : { ask }) } }));
   return true;
 }
 
@@ -225,7 +226,7 @@ function take(app: App, tool: Tool<unknown>, step: ToolStep<unknown>): boolean {
   } else if (select !== undefined) app.select(select);
   if (app.store.get().tool.id === tool.id) {
     const usedUp = used === true || (commit !== undefined && done);
-    const begun = usedUp || tool.busy(state);
+    const begun = usedUp || (tool.steps !== undefined && tool.busy(state));
     app.change(({ tool: now }) => {
       const next = inState(now, state, usedUp, begun);
       return next === now ? {} : { tool: next };
@@ -273,6 +274,7 @@ function moveCursor(app: App, context: ToolContext, way: Point, fine: boolean): 
   runPointer(app, { kind: 'move', at, touch: false, shift: false, alt: false, mod: false, exact: true });
 }
 
-function askOf(tool: RunningTool): Pick<RunningTool, 'ask'> {
-  return tool.ask === undefined ? {} : { ask: tool.ask };
+/** What outlives a tool's gesture, and the tool. */
+function keptOf({ ask, givenUp }: RunningTool): Pick<RunningTool, 'ask' | 'givenUp'> {
+  return { ...(ask === undefined ? {} : { ask }), ...(givenUp === undefined ? {} : { givenUp }) };
 }

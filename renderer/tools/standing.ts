@@ -193,7 +193,10 @@ function standingTool(kind: Kind): Tool<StandingState> {
     pointer(state, input, context) {
       if (input.kind === 'leave') return { state: { ...state, on: null, held: null, words: '' } };
       const now = slid(state, input.at, context.snapping.on !== input.mod && input.exact !== true, context);
-      return input.kind === 'down' ? given(now, context) : { state: now };
+      if (input.kind !== 'down') return { state: now };
+      // A press is meant for where it is: on open floor nothing goes on a wall that happens to be chosen.
+      const nowhere = now.on === null && Object.keys(now.typed).length === 0;
+      return nowhere ? { state: now, say: `Point at a wall for the ${name}.` } : given(now, context);
     },
 
     key(state, { key, mod, alt }, context) {

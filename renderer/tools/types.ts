@@ -190,8 +190,8 @@ export interface RunningTool {
   readonly texts?: Readonly<Record<string, string>>;
   /** Counts up when the tape bar should take the focus. */
   readonly ask?: number;
-  /** The gesture of several steps that was given up last: undo takes it up again, until something else is begun. */
-  readonly givenUp?: unknown;
+  /** The gesture of several steps that was given up last: undo takes it up again, until something else is drawn or done. */
+  readonly givenUp?: { readonly id: ToolId; readonly state: unknown };
   /** The cross that arrow keys move; `moved` since it last clicked. */
   readonly cursor?: { readonly at: Point; readonly moved: boolean };
 }

@@ -121,7 +121,7 @@ test('[ED2] a node moved onto another: the wall between them goes, and what stoo
     expect(Object.values(level(after).rooms)[0]).not.toHaveProperty('entry');
     expect(corners(after)).toMatchObject({ 'n1:w4>w1': 1, 'n4:w3>w4': 4, 'n2:w1>w3': 5 });
     expect(done.notes.map((note) => note.message)).toContain(
-      'Wall w2 had no length and is dropped. With it went o1.',
+      'Wall w2 had no length and is dropped. With it went door o1.',
     );
   });
 });

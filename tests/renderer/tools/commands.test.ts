@@ -146,6 +146,21 @@ describe('copies', () => {
     expect(Object.values(own.level().openings).map(({ wall }) => wall)).toEqual(['w3']);
   });
 
+  it('of walls go straight above them on another level, and beside what stands there', () => {
+    const own = room();
+    const upstairs = 'L9' as never;
+    const record = { name: 'Upstairs', ceilingHeight: 780_000 };
+    own.app.commit({ type: 'addLevel', level: upstairs, record });
+    run(own, 'edit.selectAll');
+    run(own, 'edit.copy');
+    own.app.setLevel(upstairs);
+    undone(own, () => run(own, 'edit.paste'));
+    const above = () => Object.values(own.plan().levels[1]!.nodes);
+    expect(above().map(String).sort()).toEqual(Object.values(own.level().nodes).map(String).sort());
+    undone(own, () => run(own, 'edit.paste'));
+    expect(above()).toHaveLength(8);
+  });
+
   it('are of the plan that is open only', () => {
     const own = room();
     own.choose({ kind: 'room', level, id: rooms(own)[0]!.id });

@@ -120,6 +120,26 @@ describe('what is taken in hand', () => {
   });
 });
 
+describe('a thing placed by a press', () => {
+  it('goes where the press is, never on a chosen wall far from it', () => {
+    const own = withRoom();
+    own.tool('builtIn');
+    const corners = own.app.store.get().open!.derived.levels[0]!.walk.rooms[0]!.loops[0]!.corners;
+    const [x, y] = [0, 1].map(
+      (axis) => corners.reduce((sum, { at }) => sum + at[axis as 0 | 1] / 320, 0) / 4,
+    );
+    const top = Math.min(...corners.map(({ at }) => at[1] / 320));
+    own.click([x!, top - 20]);
+    expect(Object.keys(own.level().builtIns)).toHaveLength(1);
+    own.click([x!, y!]);
+    expect(Object.keys(own.level().builtIns)).toHaveLength(1);
+    expect(own.said()).toBe('Point at a wall for the built-in.');
+    // Enter is meant for the wall that is chosen.
+    own.key('Enter');
+    expect(Object.keys(own.level().builtIns).length).toBeGreaterThanOrEqual(1);
+  });
+});
+
 describe('walls half drawn', () => {
   /** Two walls, 2 m and 1.5 m, the second by typed figures. */
   function begun(own: Program): void {
@@ -167,6 +187,25 @@ describe('walls half drawn', () => {
     own.undo();
     own.key('Enter');
     expect(wallsOn(own, own.level().id)).toBe(6);
+  });
+
+  it('what was put aside outlives the tool, and goes with the next edit', () => {
+    const own = withRoom();
+    begun(own);
+    own.key('Escape');
+    own.key('Escape');
+    own.click([-3000, -3000]);
+    own.undo();
+    own.key('Enter');
+    expect(wallsOn(own, own.level().id)).toBe(6);
+
+    const other = withRoom();
+    begun(other);
+    other.key('Escape');
+    other.app.commit({ type: 'setPlan', set: { title: 'Later' } });
+    other.undo();
+    expect(other.plan().title).not.toBe('Later');
+    expect(wallsOn(other, other.level().id)).toBe(4);
   });
 
   it('what was put aside is gone once something else is begun', () => {

@@ -22,6 +22,8 @@ export interface CommitOptions {
   readonly words?: string;
   /** What is selected afterwards. */
   readonly select?: readonly Ref[];
+  /** The level it was done on, where that is not the one on the sheet: taking it back shows that again. */
+  readonly level?: LevelId;
   /** Steps with the same key that follow at once are one step for undo: arrow keys, a field typed in. */
   readonly runs?: string;
 }
@@ -182,7 +184,7 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
       const step: Step = {
         words: options.words ?? describe(edit, before.open.plan),
         back: result.inverse,
-        level: before.level,
+        level: options.level ?? before.level,
         selection: before.selection,
         runs,
       };

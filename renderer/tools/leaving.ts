@@ -14,10 +14,15 @@ export function followLeaving(app: App): () => void {
     seen = now;
     if (was.open === null || now.open?.view.handle !== was.open.view.handle) return;
     if (now.level !== was.level || now.tool.id !== was.tool.id) endLeft(app, was);
-    // What was put aside is of the plan and the level as they were.
-    if (now.open.plan !== was.open.plan || now.level !== was.level) forgetGivenUp(app);
+    // What was put aside is of the plan as it was.
+    if (now.open.plan !== was.open.plan) forgetGivenUp(app);
     if (now.selection !== was.selection && now.tool.id === was.tool.id) emptyTexts(app, was);
   });
+}
+
+/** Ends the gesture under way, before the plan itself is left. */
+export function endGesture(app: App): void {
+  endLeft(app, app.store.get());
 }
 
 function endLeft(app: App, was: AppState): void {
@@ -26,13 +31,13 @@ function endLeft(app: App, was: AppState): void {
   const { state } = was.tool;
   if (context === null || state === null || !tool.busy(state)) return;
   if (app.store.get().tool.id === tool.id)
-    app.change(({ tool: { id, ask } }) => ({
-      tool: { id, state: null, ...(ask === undefined ? {} : { ask }) },
-    }));
+    app.change(({ tool: { texts: _, ...rest } }) => ({ tool: { ...rest, state: null } }));
   const commit = tool.steps?.end(state, context)?.commit;
   if (commit === undefined) return;
   const { edit, words } = commit;
-  if (app.commit(edit, words === undefined ? {} : { words })) app.say('The walls drawn so far are kept.');
+  const { id: level } = context.level;
+  if (app.commit(edit, { level, ...(words === undefined ? {} : { words }) }))
+    app.say('The walls drawn so far are kept.');
 }
 
 function forgetGivenUp(app: App): void {

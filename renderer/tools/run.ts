@@ -74,7 +74,9 @@ export function backOut(app: App): boolean {
   if (typed)
     app.change(({ tool: now }) => ({ tool: { ...now, texts: {}, state: tool.typing(own, {}, context) } }));
   else if (tool.busy(own)) {
-    const givenUp = tool.steps?.end(own, context) == null ? {} : { givenUp: { id: tool.id, state: own } };
+    const { id: level } = context.level;
+    const givenUp =
+      tool.steps?.end(own, context) == null ? {} : { givenUp: { id: tool.id, state: own, level } };
     app.change(({ tool: now }) => ({
       tool: { id: now.id, state: tool.start(context), ...keptOf(now), ...givenUp },
     }));
@@ -101,7 +103,9 @@ export function takeGestureBack(app: App): boolean {
   }
   if (now.givenUp === undefined) return false;
   const { givenUp, ask } = now;
-  app.change(() => ({ tool: { ...givenUp, ...(ask === undefined ? {} : { ask }) } }));
+  const { level, ...drawn } = givenUp;
+  if (level !== app.store.get().level) app.setLevel(level);
+  app.change(() => ({ tool: { ...drawn, ...(ask === undefined ? {} : { ask }) } }));
   return true;
 }
 

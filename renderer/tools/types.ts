@@ -5,7 +5,7 @@
 
 import type { Edit } from '../../core/edit/index.ts';
 import type { Point } from '../../core/graph/index.ts';
-import type { Level, NodeId, Plan, Settings } from '../../core/plan/index.ts';
+import type { Level, LevelId, NodeId, Plan, Settings } from '../../core/plan/index.ts';
 import type { Derived } from '../../core/report/index.ts';
 import type { SnapIndex, SnapKind } from '../../core/snap/index.ts';
 import type { LevelWalk } from '../../core/walk/index.ts';
@@ -191,7 +191,7 @@ export interface RunningTool {
   /** Counts up when the tape bar should take the focus. */
   readonly ask?: number;
   /** The gesture of several steps that was given up last: undo takes it up again, until something else is drawn or done. */
-  readonly givenUp?: { readonly id: ToolId; readonly state: unknown };
+  readonly givenUp?: { readonly id: ToolId; readonly state: unknown; readonly level: LevelId };
   /** The cross that arrow keys move; `moved` since it last clicked. */
   readonly cursor?: { readonly at: Point; readonly moved: boolean };
 }

@@ -4,6 +4,7 @@
 import type { DEMO_HOUSES, OpenAnswer } from '../../../electron/contract.ts';
 import type { App } from '../../state/app.ts';
 import { when } from '../../state/when.ts';
+import { endGesture } from '../../tools/leaving.ts';
 import { ask, dialogFor } from './ask.ts';
 import type { PlaceWish } from './places.ts';
 import { called, save, settled } from './saving.ts';
@@ -14,6 +15,7 @@ type Opener = () => Promise<OpenAnswer>;
 async function mayLeave(app: App, verb: string): Promise<boolean> {
   const { open } = app.store.get();
   if (open === null) return true;
+  endGesture(app);
   if (!(await settled(app))) return false;
   const now = app.store.get().open;
   if (now === null || !now.view.unsaved) return true;

@@ -2,6 +2,7 @@
 // files dropped on the window, and the wish to close it.
 
 import type { App } from '../../state/app.ts';
+import { endGesture } from '../../tools/leaving.ts';
 import { ask } from './ask.ts';
 import { openDropped } from './opening.ts';
 import { called, settleConflict, settled } from './saving.ts';
@@ -55,6 +56,7 @@ function watchLeaving(app: App): () => void {
     });
   });
   const hear = (event: BeforeUnloadEvent): void => {
+    endGesture(app);
     if (waits) event.preventDefault();
   };
   window.addEventListener('beforeunload', hear);
@@ -66,6 +68,7 @@ function watchLeaving(app: App): () => void {
 
 /** The user wants the window closed: edits go to the host first, then it may go. Unsaved work is kept by the host. */
 async function leave(app: App): Promise<void> {
+  endGesture(app);
   if (!(await settled(app))) {
     await app.bridge.stay({}).catch(() => undefined);
     const wish = await ask(app, {

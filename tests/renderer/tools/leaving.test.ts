@@ -4,6 +4,7 @@
 import { describe, expect, it } from 'vitest';
 import type { LevelId } from '../../../core/plan/index.ts';
 import { toolActions } from '../../../renderer/tools/actions.ts';
+import { endGesture } from '../../../renderer/tools/leaving.ts';
 import { pictureOf } from '../../../renderer/tools/run.ts';
 import { type Program, places, program } from './program.ts';
 
@@ -175,6 +176,8 @@ describe('walls half drawn', () => {
       expect(wallsOn(own, upstairs), leave).toBe(0);
       own.undo();
       expect(wallsOn(own, here), leave).toBe(4);
+      // What is taken back is seen.
+      expect(own.app.store.get().level).toBe(here);
     }
   });
 
@@ -186,6 +189,26 @@ describe('walls half drawn', () => {
     expect(wallsOn(own, own.level().id)).toBe(4);
     own.undo();
     own.key('Enter');
+    expect(wallsOn(own, own.level().id)).toBe(6);
+  });
+
+  it('put aside on another level, they are taken up there', () => {
+    const own = withRoom();
+    const upstairs = withUpstairs(own);
+    const here = own.level().id;
+    begun(own);
+    own.key('Escape');
+    own.app.setLevel(upstairs);
+    own.undo();
+    expect(own.app.store.get().level).toBe(here);
+    own.key('Enter');
+    expect(wallsOn(own, here)).toBe(6);
+  });
+
+  it('are kept before the plan is left', () => {
+    const own = withRoom();
+    begun(own);
+    endGesture(own.app);
     expect(wallsOn(own, own.level().id)).toBe(6);
   });
 

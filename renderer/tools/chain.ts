@@ -9,6 +9,7 @@ import { chainPicture } from './chain-picture.ts';
 import { type ChainState, handOf, headingBefore, placeOf } from './chain-state.ts';
 import { startPlace } from './cursor.ts';
 import { angleText, turnOfWays, wayOf } from './directions.ts';
+import { leavingFace } from './leaving-face.ts';
 import { newIds } from './new-ids.ts';
 import { caughtWords, isDrag, snapped } from './snapping.ts';
 import type { DrawingOptions, PointerInput, TapeField, Tool, ToolContext, ToolStep } from './types.ts';
@@ -108,14 +109,14 @@ function chainTool(
         return { state, say: 'Type a length as well, such as the distance to the next corner.' };
       if (!(distance(now.points.at(-1)!, place) > 0))
         return { state, say: 'A wall needs a length above zero.' };
-      return placed(now, { ...now, typed: {} }, context, place, figures.length ?? null);
+      return placed(now, { ...now, typed: {} }, context, figures.length ?? null);
     },
 
     fields: (state, context) => chainFields(state, context),
     picture(state, context) {
       // What is typed before there is a start is shown from where it would start.
       const waits = state.points.length === 0 && Object.keys(state.typed).length > 0;
-      const now = waits ? withPoint(state, typedStart(state, context), null) : state;
+      const now = fromFace(waits ? withPoint(state, typedStart(state, context), null) : state, context);
       return chainPicture(now, placeOf(now), context);
     },
     hint: hintOf,
@@ -147,12 +148,14 @@ function chainTool(
 
   /** Puts the next point down, or closes the chain where that is its start. */
   function placed(
-    now: ChainState,
-    next: ChainState,
+    at: ChainState,
+    following: ChainState,
     context: ToolContext,
-    place = placeOf(now),
-    length: number | null = now.typed.length ?? null,
+    length: number | null = at.typed.length ?? null,
   ): ToolStep<ChainState> {
+    const now = fromFace(at, context);
+    const next = { ...following, points: now.points };
+    const place = placeOf(now);
     const last = now.points.at(-1)!;
     if (place === null || distance(place, last) === 0) return { state: next };
     const first = now.points[0]!;
@@ -160,6 +163,15 @@ function chainTool(
       return given({ ...now, lengths: [...now.lengths, length] }, true, context);
     return { state: withPoint({ ...next, typed: {} }, place, length), used: true };
   }
+}
+
+/** The chain as its first wall is drawn: one that begins in another wall begins at the face that it leaves by. */
+function fromFace(state: ChainState, { level, drawing }: ToolContext): ChainState {
+  const [start] = state.points;
+  if (start === undefined || state.points.length > 1 || drawing.along === 'centre') return state;
+  const place = placeOf(state);
+  const face = place === null ? null : leavingFace(level, start, place);
+  return face === null ? state : { ...state, points: [face] };
 }
 
 function withPoint(state: ChainState, at: Point, length: number | null): ChainState {
@@ -225,7 +237,8 @@ function references(points: readonly Point[]): readonly Reference[] {
   return from === undefined || to === undefined ? [] : [{ from, to, words: 'the wall before' }];
 }
 
-function chainFields(state: ChainState, context: ToolContext): readonly TapeField[] {
+function chainFields(whole: ChainState, context: ToolContext): readonly TapeField[] {
+  const state = fromFace(whole, context);
   const { points } = state;
   const last = points.at(-1);
   const place = last === undefined ? null : placeOf(state);

@@ -37,6 +37,9 @@ export function runPointer(app: App, input: PointerInput): void {
   const { tool, state, context } = running;
   if (input.exact !== true && app.store.get().tool.cursor !== undefined)
     app.change(({ tool: { cursor: _, ...rest } }) => ({ tool: rest }));
+  // What was typed in a drag is where it ends, also when the button is let go before Enter.
+  const typed = Object.values(app.store.get().tool.texts ?? {}).some((text) => text !== '');
+  if (input.kind === 'up' && tool.id === 'select' && typed && tool.busy(state) && giveTyped(app)) return;
   take(app, tool, tool.pointer(state, input, context));
 }
 

@@ -5,10 +5,14 @@ import { describe, expect, it } from 'vitest';
 import type { LevelId } from '../../../core/plan/index.ts';
 import { toolActions } from '../../../renderer/tools/actions.ts';
 import { endGesture } from '../../../renderer/tools/leaving.ts';
-import { pictureOf } from '../../../renderer/tools/run.ts';
+import { pictureOf, runningOf } from '../../../renderer/tools/run.ts';
 import { type Program, places, program } from './program.ts';
 
 const texts = (own: Program) => own.app.store.get().tool.texts ?? {};
+const fieldsOf = (own: Program) => {
+  const { tool, state, context } = runningOf(own.app.store.get())!;
+  return tool.fields(state, context).map(({ id }) => id);
+};
 const typed = (own: Program) => Object.values(texts(own)).filter((text) => text !== '');
 
 function withRoom(): Program {
@@ -118,6 +122,51 @@ describe('what is taken in hand', () => {
     expect(chosen(own)).toEqual([`wall ${walls[0]}`]);
     toolActions['edit.delete']!.run(own.app);
     expect(Object.keys(own.level().walls).sort()).toEqual(walls.slice(1).sort());
+  });
+});
+
+describe('a wall that begins in another', () => {
+  it('is as long as was typed, from the face that it leaves by, wherever in the wall it began', () => {
+    for (const off of [-50, -20, 0, 20, 50]) {
+      const own = withRoom();
+      const corners = own.app.store.get().open!.derived.levels[0]!.walk.rooms[0]!.loops[0]!.corners;
+      const [xs, ys] = [0, 1].map((axis) => corners.map(({ at }) => at[axis as 0 | 1] / 320));
+      const [left, middle] = [Math.min(...xs!), (Math.min(...ys!) + Math.max(...ys!)) / 2];
+      own.tool('halfWall');
+      // Into the wall on the left, so far from its middle.
+      own.click([left - 57 + off, middle], { mod: true });
+      own.pointer('move', [left + 900, middle]);
+      expect(own.give('1200', '0')).toBe(true);
+      own.key('Enter');
+      const end = Math.max(
+        ...Object.values(own.level().nodes)
+          .map(([x]) => x / 320)
+          .filter((x) => x < left + 3000),
+      );
+      expect(end, `${off} mm off its middle`).toBeCloseTo(left + 1200, 1);
+    }
+  });
+});
+
+describe('a drag in which a figure was typed', () => {
+  it('ends there, though the button is let go before Enter', () => {
+    const own = withRoom();
+    const [wall] = Object.keys(own.level().walls);
+    const { from, to } = own.level().walls[wall as never]!;
+    const [a, b] = [own.level().nodes[from]!, own.level().nodes[to]!].map(
+      ([x, y]) => [x / 320, y / 320] as const,
+    );
+    const middle = [(a![0] + b![0]) / 2, (a![1] + b![1]) / 2] as const;
+    own.pointer('move', middle);
+    own.pointer('down', middle);
+    own.pointer('move', [middle[0], middle[1] - 300]);
+    own.type(fieldsOf(own)[0]!, '3500');
+    own.pointer('up', [middle[0], middle[1] - 350]);
+    const drawn = own.app.store
+      .get()
+      .open!.derived.levels[0]!.walk.rooms[0]!.loops[0]!.segments.map((each) => Math.round(each.drawn / 320));
+    expect(drawn.sort()).toEqual([3500, 3500, 4000, 4000]);
+    expect(typed(own)).toEqual([]);
   });
 });
 

@@ -277,7 +277,15 @@ function give(context: Context, to: SegmentKey, share: Share): void {
 
 function drop({ notes, level }: Context, key: SegmentKey, at: Point | null, why: string): void {
   const place: Point | null = at === null ? null : [roundHalfAway(at[0]), roundHalfAway(at[1])];
-  notes.push({ level: level.id, at: place, about: [key], message: `Face ${key} ${why}.`, loses: true });
+  notes.push({ level: level.id, at: place, about: [key], message: `${faceWords(key)} ${why}.`, loses: true });
+}
+
+/** A face as the user knows it: by its wall, or by the point where a wall ends. */
+function faceWords(key: SegmentKey): string {
+  const [name, side] = key.split(':');
+  return side === 'left' || side === 'right'
+    ? `The ${side} face of wall ${name}`
+    : `The wall’s end at ${name}`;
 }
 
 /**
@@ -312,7 +320,7 @@ function combine(to: SegmentKey, shares: readonly Share[], context: Context): Fa
       else clash ||= !sameTrim(whole.trim, record.trim);
     }
     if (clash) {
-      const why = `is now part of face ${to}, whose own record comes first: the rest is dropped`;
+      const why = `is now part of ${faceWords(to).replace('The', 'the')}, whose own record comes first: the rest is dropped`;
       drop(context, from, null, why);
     }
   }

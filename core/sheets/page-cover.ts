@@ -4,14 +4,14 @@
 import { jobCautions } from '../fit/index.ts';
 import { LINE_NAMES, PROFILE_KINDS } from '../plan/kinds.ts';
 import { byCodeUnit, sortedEntries } from '../plan/maps.ts';
-import { LINES } from '../plan/schema.ts';
+import { LINES, type Plan } from '../plan/schema.ts';
 import type { Report } from '../report/schema.ts';
 import { type Block, block, together } from './flow.ts';
 import type { FontName, Sheet } from './items.ts';
 import { CAP_EM, lineHeight, text, wrapText } from './kit.ts';
 import { countedByCode, findingBlocks, findingCounts } from './page-findings.ts';
 import { layPages, type PageKit } from './page-layout.ts';
-import { profileSize, type RoomOnPaper } from './page-names.ts';
+import { placeNames, profileSize, type RoomOnPaper } from './page-names.ts';
 import { heading, list, prose } from './page-prose.ts';
 import { type Row, table, words } from './table.ts';
 import { counted, gathered, nameOr, primes, printable, unbroken } from './words.ts';
@@ -299,26 +299,46 @@ function assumed(kit: PageKit, rooms: readonly RoomOnPaper[]): Block[] {
       `Joint compound builds up in drywall corners: ${counted(allowed.length, 'unmeasured corner')} ${allowed.length === 1 ? 'is' : 'are'} cut with an allowance of ${figures.angle(most)} (common practice, no published source). Try the angle on two scraps first.`,
     );
   }
-  const feet = report.casings.filter((casing) => casing.assumedFloor).map((casing) => casing.id);
+  const feet = openingsOf(
+    kit.plan,
+    report.casings.filter((casing) => casing.assumedFloor),
+  );
   if (feet.length > 0)
     said.push(
-      `Casing legs reckoned from the subfloor because the new floor there is not known: ${roomList(feet.toSorted(byCodeUnit))}.`,
+      `Casing legs reckoned from the subfloor because the new floor there is not known: ${roomList(feet)}.`,
     );
   const floors = rooms
     .filter((room) => room.trim.room.record?.new?.floor === undefined)
-    .map((room) => room.name);
+    .map((room) => nameApart(room, rooms));
   if (floors.length > 0) said.push(`Height of the new floor not known: ${roomList(floors)}.`);
   for (const room of rooms) {
     const ids = new Set(room.runs.flatMap((run) => run.pieces.map((piece) => piece.id)));
     const what = report.scribes.filter((scribe) => ids.has(scribe.piece)).flatMap((scribe) => scribe.assumed);
     if (what.length > 0)
-      said.push(`Scribing in ${room.name}: ${gathered([...new Set(what)].map(printable)).join('; ')}.`);
+      said.push(
+        `Scribing in ${nameApart(room, rooms)}: ${gathered([...new Set(what)].map(printable)).join('; ')}.`,
+      );
   }
   if (said.length === 0) return [];
   return [
     heading(measure, sizes, width, 'Assumed, not measured'),
     ...list(measure, sizes, width, said.map(primes), 'dash'),
   ];
+}
+
+/** The openings that casings stand at, each once, as the crew calls them. */
+function openingsOf({ levels }: Plan, casings: Report['casings']): string[] {
+  const names = casings.map(({ level, opening }) => {
+    const own = levels.find(({ id }) => id === level);
+    return own === undefined ? opening : placeNames(own).opening(opening);
+  });
+  return [...new Set(names)].sort(byCodeUnit);
+}
+
+/** A room's name, with its level where another room has the same. */
+function nameApart({ name, levelName: level }: RoomOnPaper, rooms: readonly RoomOnPaper[]): string {
+  const alike = rooms.filter((each) => each.name === name).length;
+  return alike > 1 ? `${name} (${level})` : name;
 }
 
 function cautions(kit: PageKit, rooms: readonly RoomOnPaper[]): Block[] {

@@ -10,12 +10,12 @@ import './notices.css';
 
 const PLAIN_MS = 7000;
 
-/** Every problem once, and the latest news. */
+/** Every problem once, the latest loss and the latest news. */
 function shownOfAll(all: readonly Notice[]): readonly Notice[] {
-  const lastPlain = all.findLast(({ tone }) => tone === 'plain');
+  const last = (['plain', 'loss'] as const).map((wanted) => all.findLast(({ tone }) => tone === wanted));
   return all.filter(
     (each, at) =>
-      each === lastPlain ||
+      last.includes(each) ||
       (each.tone === 'problem' && all.findLastIndex(({ words }) => words === each.words) === at),
   );
 }
@@ -54,6 +54,8 @@ function OneNotice({ notice }: { readonly notice: Notice }) {
   }, [goes, id, app]);
   const dismiss = (): void => {
     if (tone === 'plain') dismissNews(app, id);
+    if (tone === 'loss')
+      for (const each of app.store.get().notices) if (each.tone === 'loss') app.dismiss(each.id);
     for (const each of app.store.get().notices) if (each.words === words) app.dismiss(each.id);
   };
   return (

@@ -58,6 +58,6 @@ export function goOn(app: App, id: CommandId): void {
   const inPlace =
     STAGE_COMMANDS.includes(id) &&
     (isField(activeElement) || (id !== 'view.cut' && activeElement?.closest('[data-zone="walk"]') != null));
-  if (id.startsWith('draw.')) uncoverSheet(app);
+  uncoverSheet(app);
   if (!inPlace) goToZone(app, 'sheet');
 }

@@ -56,7 +56,8 @@ export interface SolvedPlan {
 
 export interface Notice {
   readonly id: number;
-  readonly tone: 'plain' | 'problem';
+  /** A loss stays until it is dismissed or another takes its place; a problem until it is dismissed; all else goes. */
+  readonly tone: 'plain' | 'loss' | 'problem';
   readonly words: string;
 }
 

@@ -200,7 +200,7 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
       const odd = leftOdd(before.open.derived, result.derived);
       const news = [lost, odd > 0 ? leftOddWords(odd) : null].filter((each) => each !== null);
       // What is lost stays to be read; all else is news that goes.
-      const tone = result.notes.some(({ loses }) => loses === true) ? 'problem' : 'plain';
+      const tone = result.notes.some(({ loses }) => loses === true) ? 'loss' : 'plain';
       if (news.length > 0) say(news.join(' '), tone);
     }
     if (options.select !== undefined) select(options.select);

@@ -14,6 +14,7 @@ export function followLeaving(app: App): () => void {
     seen = now;
     if (was.open === null || now.open?.view.handle !== was.open.view.handle) return;
     if (now.level !== was.level || now.tool.id !== was.tool.id) endLeft(app, was);
+    if (now.tool.id !== was.tool.id) sayNotTaken(app, was);
     // What was put aside is of the plan as it was.
     if (now.open.plan !== was.open.plan) forgetGivenUp(app);
     if (now.selection !== was.selection && now.tool.id === was.tool.id) emptyTexts(app, was);
@@ -51,4 +52,11 @@ function emptyTexts(app: App, was: AppState): void {
   if (tool.id !== 'select' || tool.texts === undefined || tool.texts !== was.tool.texts) return;
   const { texts: _, ...rest } = tool;
   app.change(() => ({ tool: rest }));
+  sayNotTaken(app, was);
+}
+
+/** What stood in the tape bar and was not given. */
+function sayNotTaken(app: App, { tool: { texts = {} } }: AppState): void {
+  const text = Object.values(texts).find((each) => each.trim() !== '');
+  if (text !== undefined) app.say(`“${text}” was typed and not taken: Enter gives it.`);
 }

@@ -13,28 +13,33 @@ import {
 import { type MeetOffer, nearlyMeeting } from '../../core/snap/index.ts';
 import { roundHalfAway } from '../../core/units/index.ts';
 import type { Copied } from './copies.ts';
-import { wallsAt } from './drag.ts';
+import { wallsAt, wallsOf } from './drag.ts';
 import type { ToolContext } from './types.ts';
 
 /** So near to a wall's body a click is one on it, pixels. */
 const ON_WALL_PX = 8;
 
 /** Splits the chosen wall where it was clicked, or where most of it is free; the new node is chosen, to be moved. */
-export function splitting({ level, selection, pixelsPerTick }: ToolContext, place: Point | null): Copied {
-  const ref = selection.find((each) => each.kind === 'wall' && each.level === level.id);
-  const wall = ref?.kind === 'wall' ? lookup(level.walls, ref.id) : undefined;
-  if (ref?.kind !== 'wall' || wall === undefined) return { why: 'Choose the wall to split first.' };
+export function splitting(context: ToolContext, place: Point | null): Copied {
+  const { level, selection, pixelsPerTick } = context;
+  // A face that runs over several walls names none of them.
+  const [id, ...more] = selection
+    .filter((each) => each.level === level.id)
+    .flatMap((each) => wallsOf(each, context));
+  const wall = id === undefined ? undefined : lookup(level.walls, id);
+  if (id === undefined || wall === undefined || (more.length > 0 && selection.length === 1))
+    return { why: 'Choose the wall to split first.' };
   const [from, to] = [mustLookup(level.nodes, wall.from), mustLookup(level.nodes, wall.to)];
   const length = distance(from, to);
   const way = unit(minus(to, from));
   const on = place === null ? -1 : dot(minus(place, from), way);
   const off = place === null ? 0 : Math.abs(cross(way, minus(place, from)));
   const clicked = on > 1 && on < length - 1 && off <= wall.thickness / 2 + ON_WALL_PX / pixelsPerTick;
-  const at = roundHalfAway(clicked ? on : middleOfFree(level, ref.id, length));
+  const at = roundHalfAway(clicked ? on : middleOfFree(level, id, length));
   const node = idGiver<NodeId>('n', Object.keys(level.nodes))();
   const newWall = idGiver<WallId>('w', Object.keys(level.walls))();
   return {
-    edit: { type: 'splitWall', level: level.id, wall: ref.id, at, node, newWall },
+    edit: { type: 'splitWall', level: level.id, wall: id, at, node, newWall },
     select: [{ kind: 'node', level: level.id, id: node }],
   };
 }

@@ -358,8 +358,8 @@ test('[ED7] where a T divides a face its record is shared out by place, and what
     });
     const notes = done.notes.filter((note) => note.about.includes('w1:right')).map((note) => note.message);
     expect(notes).toEqual([
-      'Face w1:right is no longer the face that was measured: its whole length is dropped.',
-      'Face w1:right was divided or joined: 2 measured stretches of it are no more and dropped.',
+      'The right face of wall w1 is no longer the face that was measured: its whole length is dropped.',
+      'The right face of wall w1 was divided or joined: 2 measured stretches of it are no more and dropped.',
     ]);
   });
 });
@@ -418,7 +418,7 @@ test('[ED7] two rooms made one: heights over different datums do not mix, the fi
     // The second face began 50 mm past the middle, the joined one begins at 50 mm: 3000 mm between.
     expect(faces(after)).toEqual({ 'w1:right': { floor: [{ at: 0, height: 1 }], studs: [64 + d] } });
     expect(done.notes.map((note) => note.message)).toContain(
-      'Face w2:right is now part of face w1:right, whose own record comes first: the rest is dropped.',
+      'The right face of wall w2 is now part of the right face of wall w1, whose own record comes first: the rest is dropped.',
     );
   });
 });

@@ -376,5 +376,10 @@ describe('what stands in the tape bar', () => {
     own.type('left', '9m');
     own.choose(walls[1]!);
     expect(typed(own)).toEqual([]);
+    expect(own.said()).toBe('“9m” was typed and not taken: Enter gives it.');
+    own.tool('opening');
+    own.type('left', '7 zz');
+    own.tool('mark');
+    expect(own.said()).toBe('“7 zz” was typed and not taken: Enter gives it.');
   });
 });

@@ -132,8 +132,10 @@ function couldBeJoined(plan: Plan, homes: readonly Home[]): boolean {
 /** What is known of joints, where a piece is left out that could have some. */
 function joinedWords(plan: Plan, { profileId }: StockOrder, homes: readonly Home[]): string[] {
   if (!couldBeJoined(plan, homes)) return [];
-  return lookup(plan.profiles, profileId)?.scarf === false
-    ? ['Scarfs are not allowed for it.']
+  const profile = lookup(plan.profiles, profileId);
+  if (profile?.scarf === false) return ['Scarfs are not allowed for it.'];
+  return profile?.stock.length === 0
+    ? ['Walls are joined for boards on hand alone only where these then hold everything.']
     : ['No way of joining walls was found that leaves fewer pieces out.'];
 }
 

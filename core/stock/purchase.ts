@@ -33,21 +33,29 @@ export function purchaseOf(plan: StockPlan): PurchaseLine[] {
     if (line) line.count += 1;
     else lines.set(key, { length: board.length, price: board.price, count: 1 });
   }
-  const { sparePercent, profileId } = plan.order;
-  return [...lines.values()]
-    .sort((a, b) => b.length - a.length || (b.price ?? 0) - (a.price ?? 0))
-    .map(({ length, price, count }, at) => {
-      const spare = at === 0 ? Math.ceil((needed * sparePercent) / 100 / length) : 0;
-      return {
-        profileId,
-        length,
-        count,
-        price,
-        sum: price === null ? null : price * count,
-        spare,
-        spareSum: price === null ? null : price * spare,
-      };
-    });
+  const { sparePercent, profileId, lengths } = plan.order;
+  const sorted = [...lines.values()].sort((a, b) => b.length - a.length || (b.price ?? 0) - (a.price ?? 0));
+  const spareIn = (length: Ticks): number => Math.ceil((needed * sparePercent) / 100 / length);
+  const toBeHad = (length: Ticks, price: number | null): number =>
+    lengths
+      .filter((each) => !each.onHand && each.length === length && each.price === price)
+      .reduce((sum, { limit }) => sum + (limit ?? Number.POSITIVE_INFINITY), 0);
+  // Of the longest length of which so many more can be had.
+  const spareAt = sorted.findIndex(
+    ({ length, price, count }) => count + spareIn(length) <= toBeHad(length, price),
+  );
+  return sorted.map(({ length, price, count }, at) => {
+    const spare = at === Math.max(0, spareAt) ? spareIn(length) : 0;
+    return {
+      profileId,
+      length,
+      count,
+      price,
+      sum: price === null ? null : price * count,
+      spare,
+      spareSum: price === null ? null : price * spare,
+    };
+  });
 }
 
 /** What the boards cost altogether, hundredths; `unpriced` counts bought boards whose price is not known. */

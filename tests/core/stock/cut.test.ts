@@ -183,6 +183,20 @@ describe('what is made least', () => {
     expect(moneyOf(purchaseOf(plan))).toEqual({ money: 210, spare: 21, unpriced: 0 });
   });
 
+  it('[ST9] no spare is taken of a length that is used up, where another can be had', () => {
+    const items = [
+      piece('a', 1900),
+      piece('b', 1900),
+      ...Array.from({ length: 6 }, (_, i) => piece(`p${i}`, 950)),
+    ];
+    const lengths = [{ ...board(2000, 7), limit: 2 }, board(1000, 5)];
+    const lines = purchaseOf(cutStock(orderOf(items, lengths), solver));
+    expect(lines).toMatchObject([
+      { length: 2000, count: 2, spare: 0 },
+      { length: 1000, count: 6, spare: 1, spareSum: 5 },
+    ]);
+  });
+
   it('[ST11] alternatives: as asked, and each length alone', () => {
     const items = [piece('a', 500), piece('b', 450), piece('c', 800)];
     const asked = cutStock(orderOf(items, [board(1000, 30), board(500, 10)]), solver);

@@ -1,8 +1,9 @@
 // A plan in memory to the text of a plan file, always the same text for the same plan: keys in the schema's order, maps
 // in code-unit order, one entry of a map a line where it fits, so that two versions of a plan compare well by line.
-// What cannot be read again (not finite, not whole ticks, out of range) throws instead of being written. RULES: PL7.
+// What cannot be read again (not finite, not whole ticks, out of range, too much) throws instead of being written. RULES: PL7.
 
 import { z } from 'zod';
+import { beyondReading } from './limits.ts';
 import { byCodeUnit } from './maps.ts';
 import { pathText } from './scan.ts';
 import { type Plan, PlanSchema } from './schema.ts';
@@ -28,6 +29,8 @@ export function writePlan(plan: Plan): string {
     heldBoards: Object.keys(heldBoards).length === 0 ? undefined : heldBoards,
     levels: encoded.data.levels.map(withoutEmptyMaps),
   };
+  const beyond = beyondReading(file);
+  if (beyond !== null) throw new Error(`writePlan: ${beyond}`);
   return `${print(file as Json, 'plan', '', 0)}\n`;
 }
 

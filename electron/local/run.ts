@@ -1,5 +1,5 @@
 // The browser form as a program: starts it, prints its address, opens the user's browser on it, ends it when it has been
-// left, or when the terminal says so.
+// left, or when the terminal says so: twice, where that loses work.
 
 import { spawn } from 'node:child_process';
 import { homedir } from 'node:os';

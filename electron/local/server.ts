@@ -1,6 +1,6 @@
 // The loopback form: the window's files, one POST for each call, one stream of events, on 127.0.0.1 and a port of the
 // system's choice, for one browser of this user. What the calls do is the desk's; who may come in is gate.ts. It stops
-// when no page has listened for a while, after keeping what is unsaved. RULES: SK17.
+// when no page has listened for a while, after keeping what is unsaved; what cannot be kept holds it up. RULES: SK17.
 
 import { readFile } from 'node:fs/promises';
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
@@ -35,8 +35,11 @@ export interface Local {
   readonly address: string;
   readonly origin: string;
   readonly desk: Desk;
-  /** Keeps what is unsaved and stops. */
-  stop(): Promise<void>;
+  /**
+   * Keeps what is unsaved and stops: true. Where something cannot be kept it says so and goes on, for the page may save it
+   * elsewhere: false. Asked again before any page came back, it stops all the same, and that work is lost.
+   */
+  stop(): Promise<boolean>;
   /** When it has stopped, by itself or not. */
   readonly stopped: Promise<void>;
 }
@@ -68,7 +71,7 @@ export async function startLocal(options: LocalOptions): Promise<Local> {
   const { port } = server.address() as AddressInfo;
   const gate = openGate(port);
   const origin = `http://127.0.0.1:${port}`;
-  const idle = idleTimer(options, () => void stop());
+  const idle = idleTimer(options, () => void stop(false));
   const streams = eventStreams(() => idle.listeners(streams.count()));
   const desk = openDesk({
     ...options,
@@ -80,17 +83,29 @@ export async function startLocal(options: LocalOptions): Promise<Local> {
   const stopped = new Promise<void>((resolve) => {
     ended = resolve;
   });
-  let stopping: Promise<void> | null = null;
+  let stopping: Promise<boolean> | null = null;
 
-  function stop(): Promise<void> {
-    stopping ??= (async () => {
-      idle.end();
-      if (!(await desk.end())) log('Some unsaved work could not be kept for the next start.');
-      streams.end();
-      server.close();
-      server.closeAllConnections();
-      ended();
-    })();
+  async function end(lose: boolean): Promise<boolean> {
+    const kept = await desk.end(lose).catch(() => false);
+    if (!kept && !lose) {
+      if (!idle.isStuck())
+        log(
+          `Some unsaved work could not be kept for the next start. The program goes on at ${origin}, in the browser that it was opened in: save the work somewhere else there. Ctrl+C now gives it up.`,
+        );
+      idle.stuck(streams.count());
+      stopping = null;
+      return false;
+    }
+    idle.end();
+    streams.end();
+    server.close();
+    server.closeAllConnections();
+    ended();
+    return true;
+  }
+
+  function stop(lose: boolean): Promise<boolean> {
+    stopping ??= end(lose);
     return stopping;
   }
 
@@ -103,7 +118,7 @@ export async function startLocal(options: LocalOptions): Promise<Local> {
       else response.destroy();
     });
   });
-  return { address: origin + gate.entry, origin, desk, stop, stopped };
+  return { address: origin + gate.entry, origin, desk, stop: () => stop(idle.isStuck()), stopped };
 }
 
 interface Parts {
@@ -201,10 +216,12 @@ async function call(
 function idleTimer({ env, idleMs = IDLE_MS, waitMs = WAIT_MS }: LocalOptions, stop: () => void) {
   let cancel = env.timers.after(waitMs, stop);
   let leaving = false;
+  let stuck = false;
+  let over = false;
   return {
     listeners: (count: number): void => {
       cancel();
-      if (count === 0) cancel = env.timers.after(leaving ? 0 : idleMs, stop);
+      if (count === 0 && !over) cancel = env.timers.after(leaving ? 0 : idleMs, stop);
     },
     /** The window said goodbye: as soon as it is gone there is nothing to wait for. */
     soon: (): void => {
@@ -213,7 +230,20 @@ function idleTimer({ env, idleMs = IDLE_MS, waitMs = WAIT_MS }: LocalOptions, st
     /** It goes on after all: it asks for something, or is there again. */
     stays: (): void => {
       leaving = false;
+      stuck = false;
     },
-    end: (): void => cancel(),
+    /** It could not stop: it tries again after a while without a page. */
+    stuck: (count: number): void => {
+      leaving = false;
+      stuck = true;
+      cancel();
+      if (count === 0) cancel = env.timers.after(idleMs, stop);
+    },
+    /** Whether it could not stop, and nobody has come since. */
+    isStuck: (): boolean => stuck,
+    end: (): void => {
+      over = true;
+      cancel();
+    },
   };
 }

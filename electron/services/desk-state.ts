@@ -100,6 +100,7 @@ export function openDeskState(options: DeskOptions): DeskState {
       set: async (patch) => {
         const set = Object.fromEntries(Object.entries(patch).filter(([, value]) => value !== undefined));
         preferences = { ...preferences, ...set };
+        if ('autosaveSeconds' in set) for (const document of documents.all()) document.autosaveAnew();
         // Where they cannot be written they hold until the program ends.
         preferences = await file.change((now) => ({ ...now, ...set })).catch(() => preferences);
         return shown(preferences);

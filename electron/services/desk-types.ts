@@ -56,8 +56,11 @@ export interface Desk {
   tellAgain(): void;
   /** Puts all edits on disk now; true when they are there. */
   flush(): Promise<boolean>;
-  /** Ends exports and closes every plan; unsaved work is kept for the next start. True where nothing had to stay open. */
-  end(): Promise<boolean>;
+  /**
+   * Ends exports and closes every plan; unsaved work is kept for the next start. True where nothing had to stay open, as
+   * what cannot be kept does unless `lose` says that it may go.
+   */
+  end(lose?: boolean): Promise<boolean>;
 }
 
 /** Something that no window of ours sends. */

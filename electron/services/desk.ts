@@ -72,10 +72,10 @@ export function openDesk(options: DeskOptions): Desk {
       const all = await Promise.all(state.documents.all().map((document) => document.flush()));
       return all.every(Boolean);
     },
-    end: async () => {
+    end: async (lose = false) => {
       exporting.stop();
       await state.begun;
-      return (await state.documents.closeAll()).length === 0;
+      return (await state.documents.closeAll(lose)).length === 0;
     },
   };
 }

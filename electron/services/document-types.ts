@@ -57,6 +57,8 @@ export interface OpenDocument {
   takeTheirs(): Promise<TakeOutcome>;
   /** Whether the file is still what it was, by hash. */
   look(): Promise<'same' | 'changed' | 'gone' | 'unread' | 'none'>;
+  /** The preference changed: from here on it is what counts, for edits that wait as well. */
+  autosaveAnew(): void;
   /** Puts all edits into the journal now, as before the system sleeps; true when they are there. */
   flush(): Promise<boolean>;
   /** Unsaved work stays for recovery; where it cannot be kept the plan stays open, unless `lose` says that it may go. */

@@ -56,10 +56,17 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
   function scheduleAutosave(): void {
     const seconds = hooks.autosaveSeconds();
     if (seconds === null || file === null || autosaveStopped !== null || cancelAutosave !== null) return;
+    if (closed || !unsaved()) return;
     cancelAutosave = env.timers.after(seconds * 1000, () => {
       cancelAutosave = null;
-      if (!closed && unsaved()) void saveInTurn('auto');
+      if (!closed && unsaved()) void inTurn(() => saveHere('auto'));
     });
+  }
+
+  function autosaveAnew(): void {
+    cancelAutosave?.();
+    cancelAutosave = null;
+    scheduleAutosave();
   }
 
   function edit(seen: number, raw: unknown): EditAnswer {
@@ -155,22 +162,22 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
     return outcome;
   }
 
-  function saveInTurn(by: 'hand' | 'auto', theirs: string | null = null): Promise<SaveOutcome> {
-    return inTurn(async () => {
-      if (file === null)
-        return {
-          outcome: 'refused',
-          message: 'This plan has no file yet; choose a name for it.',
-          elsewhere: true,
-        };
-      if (by === 'auto' && autosaveStopped !== null)
-        return { outcome: 'refused', message: autosaveStopped, elsewhere: true };
-      const there = by === 'auto' ? 'must' : 'may';
-      const outcome = await saveTo(file, { known: file.known, theirs, there }, theirs !== null);
-      if (outcome.outcome !== 'saved') autosaveStopped = outcome.message;
-      told();
-      return outcome;
-    });
+  async function saveHere(by: 'hand' | 'auto', theirs: string | null = null): Promise<SaveOutcome> {
+    if (file === null)
+      return {
+        outcome: 'refused',
+        message: 'This plan has no file yet; choose a name for it.',
+        elsewhere: true,
+      };
+    if (by === 'auto' && autosaveStopped !== null)
+      return { outcome: 'refused', message: autosaveStopped, elsewhere: true };
+    const there = by === 'auto' ? 'must' : 'may';
+    const outcome = await saveTo(file, { known: file.known, theirs, there }, theirs !== null);
+    if (outcome.outcome !== 'saved') autosaveStopped = outcome.message;
+    // Edits came while it was saved, and before that nothing was to be saved by itself.
+    scheduleAutosave();
+    told();
+    return outcome;
   }
 
   /** Saves under a name that is not this document's; on success the document goes on there. */
@@ -187,30 +194,32 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
     if (outcome.outcome === 'saved') {
       if (file !== null) await hooks.letGo(file);
       file = held;
+      scheduleAutosave();
     } else await hooks.letGo(held);
     told();
-    return outcome;
+    if (outcome.outcome !== 'conflict') return outcome;
+    // 'Keep mine' would be about this document's own file.
+    const message = `${nameOf(path)} was changed by another program meanwhile; choose again.`;
+    return { outcome: 'refused', message, elsewhere: true };
   }
 
   async function saveAs(path: string, over: boolean): Promise<SaveOutcome> {
     const target = await realTarget(path, env.calls).catch(() => null);
     // Onto itself it is a save like any other: what others wrote there meanwhile is noticed.
-    if (target !== null && target === file?.realPath) return saveInTurn('hand');
-    return inTurn(() => moveTo(path, { known: 'any', theirs: null, there: over ? 'may' : 'refuse' }));
+    if (target !== null && target === file?.realPath) return saveHere('hand');
+    return moveTo(path, { known: 'any', theirs: null, there: over ? 'may' : 'refuse' });
   }
 
   async function saveBeside(): Promise<SaveOutcome> {
-    if (file === null) return saveInTurn('hand');
+    if (file === null) return saveHere('hand');
     const own = file.realPath;
-    return inTurn(async () => {
-      for (let n = 2; n < 1000; n += 1) {
-        const stem = basename(own, EXTENSION);
-        const path = join(dirname(own), `${stem} (${n})${EXTENSION}`);
-        const taken = await env.calls.lstat(path).catch(() => null);
-        if (taken === null) return moveTo(path, { known: 'any', theirs: null, there: 'refuse' });
-      }
-      return { outcome: 'refused', message: `${nameNow()} has too many copies beside it.`, elsewhere: true };
-    });
+    for (let n = 2; n < 1000; n += 1) {
+      const stem = basename(own, EXTENSION);
+      const path = join(dirname(own), `${stem} (${n})${EXTENSION}`);
+      const taken = await env.calls.lstat(path).catch(() => null);
+      if (taken === null) return moveTo(path, { known: 'any', theirs: null, there: 'refuse' });
+    }
+    return { outcome: 'refused', message: `${nameNow()} has too many copies beside it.`, elsewhere: true };
   }
 
   async function takeTheirs(): Promise<TakeOutcome> {
@@ -266,8 +275,9 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
   async function close(lose: boolean): Promise<CloseAnswer> {
     if (closed) return { outcome: 'closed', kept: false };
     const there = await look();
-    // Whatever is not known to be in the file stays in the journal.
-    const keep = unsaved() || (there !== 'none' && there !== 'same' && journal.count() > 0);
+    // Where nobody can say what the file holds, what was done stays in the journal. What another program wrote over a
+    // saved plan is no reason: ours lies among the earlier versions.
+    const keep = unsaved() || (there === 'unread' && journal.count() > 0);
     if (keep && !(await journal.keepAll()) && !lose)
       return { outcome: 'refused', message: journal.problem() ?? 'The unsaved work cannot be kept.' };
     closed = true;
@@ -282,12 +292,13 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
     plan: () => plan,
     realPath: () => file?.realPath ?? null,
     edit,
-    save: (by) => saveInTurn(by),
-    saveAs: (path, over = true) => saveAs(path, over),
-    saveBeside,
-    keepMine: (theirs) => saveInTurn('hand', theirs),
+    save: (by) => inTurn(() => saveHere(by)),
+    saveAs: (path, over = true) => inTurn(() => saveAs(path, over)),
+    saveBeside: () => inTurn(saveBeside),
+    keepMine: (theirs) => inTurn(() => saveHere('hand', theirs)),
     takeTheirs: () => inTurn(takeTheirs),
     look: () => inTurn(look),
+    autosaveAnew,
     flush: () => journal.flush(),
     close: (lose = false) => inTurn(() => close(lose)),
   };

@@ -69,8 +69,8 @@ export interface Documents {
   all(): readonly OpenDocument[];
   /** As the document's own `close`. */
   close(handle: string, lose?: boolean): Promise<CloseAnswer>;
-  /** Closes what can be closed without loss; gives what could not. */
-  closeAll(): Promise<readonly CloseAnswer[]>;
+  /** Closes what can be closed without loss, or with `lose` all of them; gives what could not. */
+  closeAll(lose?: boolean): Promise<readonly CloseAnswer[]>;
   /** Removes what killed processes left behind in the program's own folder and in those given. */
   sweep(folders: readonly string[]): Promise<number>;
 }
@@ -289,9 +289,9 @@ export function openDocuments(env: Env, options: DocumentsOptions = {}): Documen
     get: (handle) => byHandle.get(handle) ?? null,
     all: () => [...byHandle.values()],
     close,
-    closeAll: async () => {
+    closeAll: async (lose) => {
       const outcomes: CloseAnswer[] = [];
-      for (const handle of [...byHandle.keys()]) outcomes.push(await close(handle));
+      for (const handle of [...byHandle.keys()]) outcomes.push(await close(handle, lose));
       return outcomes.filter((each) => each.outcome === 'refused');
     },
     sweep: async (folders) => {

@@ -67,18 +67,27 @@ async function takePlan(port: MessagePort): Promise<Plan | null> {
   }
 }
 
+/** A thread that does the job; why there is none, where the system gives none. */
+function startThread(job: ThreadJob, pieces: MessagePort): Worker | WorkFailed {
+  const workerData: ThreadStart = { job, pieces };
+  try {
+    return new Worker(threadProgram(import.meta.url), { workerData, transferList: [pieces], execArgv: [] });
+  } catch (error) {
+    return new WorkFailed(error instanceof Error ? error.message : String(error));
+  }
+}
+
 /** Starts a job. */
 export function inThread<J extends ThreadJob>(
   job: J,
   { plan, tell = () => undefined }: ThreadWish = {},
 ): Running<ThreadAnswers[J['kind']]> {
   const { port1: here, port2: there } = new MessageChannel();
-  const start: ThreadStart = { job, pieces: there };
-  const worker = new Worker(threadProgram(import.meta.url), {
-    workerData: start,
-    transferList: [there],
-    execArgv: [],
-  });
+  const worker = startThread(job, there);
+  if (worker instanceof WorkFailed) {
+    here.close();
+    return { done: Promise.reject(worker), cancel: () => undefined };
+  }
   let cancel = (): void => undefined;
   const done = new Promise<Done<ThreadAnswers[J['kind']]>>((resolve, reject) => {
     const failed = (why: string): void => reject(new WorkFailed(why));

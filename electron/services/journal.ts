@@ -9,9 +9,11 @@ import type { Edit, PatchEdit } from '../../core/edit/index.ts';
 import type { Plan } from '../../core/plan/schema.ts';
 import { planTextAside } from './aside.ts';
 import type { Env } from './env.ts';
+import { codeOf } from './file-calls.ts';
 import { fileProblem } from './file-problem.ts';
 import { encodeLine, encodeStart, type JournalHeader, type JournalLine, type Line } from './journal-lines.ts';
 import { type Lock, lockKey, takeLock } from './locks.ts';
+import { oneTimer } from './one-timer.ts';
 import { syncFolder, writeWhole } from './write-whole.ts';
 
 /** From an edit to its write; the rest of the second is for the disk. */
@@ -109,9 +111,23 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
     await open?.close().catch(() => undefined);
   }
 
+  /** The file of a new generation, whole and open. Where that fails an open one before it is carried on. */
+  async function opened(path: string, whole: Uint8Array): Promise<FileHandle> {
+    try {
+      await writeWhole(path, whole, { calls });
+      return await calls.open(path, 'r+');
+    } catch (error) {
+      // It may stand all the same, and would be read in place of the one that is carried on.
+      if (handle !== null)
+        await calls.unlink(path).catch(async (why: unknown) => {
+          if (codeOf(why) !== 'ENOENT') await letGo();
+        });
+      throw error;
+    }
+  }
+
   /** Writes a new generation with all lines since its plan; only then are earlier ones let go. */
   async function nextGeneration(): Promise<void> {
-    await letGo();
     await calls.mkdir(folder);
     if (lock === null) {
       lock = await takeLock(env, lockKey('journal', id));
@@ -133,10 +149,11 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
     const count = lines.length;
     const whole = Buffer.concat([first, ...lines.map((line) => line.bytes)]);
     const path = join(folder, `${String(generation + 1).padStart(6, '0')}.journal`);
-    await writeWhole(path, whole, { calls });
+    const next = await opened(path, whole);
+    await letGo();
+    handle = next;
     generation += 1;
     begun = true;
-    handle = await calls.open(path, 'r+');
     end = whole.byteLength;
     written = count;
     await dropObsolete();
@@ -198,6 +215,12 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
     return written === lines.length;
   }
 
+  /** As `flushNow`, and then what came meanwhile. */
+  async function flushAll(beginning: boolean): Promise<boolean> {
+    while (!(await flushNow(beginning))) if (problem !== null) return false;
+    return true;
+  }
+
   /** Begins to make a generation that starts from the plan as it is now; edits go on being written meanwhile. */
   function growOver(): void {
     const size = lines.reduce((sum, line) => sum + line.bytes.length, 0);
@@ -252,7 +275,7 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
       put({ n, at: clock.now(), edit, inverse });
       timer.set(problem === null ? FLUSH_MS : RETRY_MS, () => flushNow(false));
     },
-    flush: () => inTurn(() => flushNow(false)),
+    flush: () => inTurn(() => flushAll(false)),
     saving: async (upTo, hash) => {
       start = { ...start, ours: [...start.ours, hash].slice(-100) };
       // Where nothing is kept there is nothing to tell apart after a crash.
@@ -275,11 +298,12 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
         if (ahead || lines.length > 0) await flushNow(true);
         else {
           begun = false;
-          await dropObsolete();
+          timer.drop();
           timer.set(BEGIN_MS, () => flushNow(true));
+          await dropObsolete();
         }
       }),
-    keepAll: () => inTurn(() => flushNow(!begun)),
+    keepAll: () => inTurn(() => flushAll(!begun)),
     close: (keep) =>
       inTurn(async () => {
         if (keep && written < lines.length) await flushNow(false);
@@ -295,31 +319,4 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
         lock = null;
       }),
   };
-}
-
-/** One timer at a time: an earlier time wins over a later one that is already set, never the other way round. */
-function oneTimer(env: Env) {
-  let dueIn = Number.POSITIVE_INFINITY;
-  let cancel: (() => void) | null = null;
-  let stopped = false;
-  const timer = {
-    run: (_action: () => Promise<unknown>): void => {},
-    set(ms: number, action: () => Promise<unknown>): void {
-      // Once set, a timer of the same or a shorter wait is nearer than a new one would be.
-      if (stopped || ms >= dueIn) return;
-      cancel?.();
-      dueIn = ms;
-      cancel = env.timers.after(ms, () => {
-        dueIn = Number.POSITIVE_INFINITY;
-        cancel = null;
-        timer.run(action);
-      });
-    },
-    stop(): void {
-      stopped = true;
-      cancel?.();
-      cancel = null;
-    },
-  };
-  return timer;
 }

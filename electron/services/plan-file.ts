@@ -71,10 +71,15 @@ export function newerByHead(bytes: Uint8Array): boolean | null {
   return version === undefined ? null : Number(version) > PLAN_VERSION;
 }
 
-/** The bytes of a plan's file; why there are none where it holds what no file can hold. */
+/** The bytes of a plan's file; why there are none where it holds what no file can hold, or more than one may. [PL7] */
 export function planText(plan: Plan): ThreadAnswers['write'] {
   try {
     const bytes = new TextEncoder().encode(writePlan(plan));
+    if (bytes.byteLength > MAX_PLAN_BYTES)
+      return {
+        ok: false,
+        why: `it takes more than ${MAX_PLAN_BYTES / 1024 / 1024} MiB, the most that is read`,
+      };
     return { ok: true, bytes, hash: hashOf(bytes) };
   } catch (error) {
     return { ok: false, why: error instanceof Error ? error.message : String(error) };

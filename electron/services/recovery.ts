@@ -80,14 +80,17 @@ async function newest(env: Env, id: string): Promise<Found> {
   return { parsed: null, lastGeneration, skipped };
 }
 
-/** Hash of the file that a journal belongs to; null where it is gone, `unread` where it cannot be read. */
+/** In place of the hash of a file that cannot be read. */
+const UNREAD = 'unread';
+
+/** Hash of the file that a journal belongs to; null where it is gone, `UNREAD` where it cannot be read. */
 async function originalHash(env: Env, parsed: ParsedJournal): Promise<string | null> {
   const { original } = parsed.header;
   if (original === null) return null;
   try {
     return (await readPlanFileIfThere(original.path, env.calls))?.hash ?? null;
   } catch {
-    return 'unread';
+    return UNREAD;
   }
 }
 
@@ -95,6 +98,16 @@ async function originalHash(env: Env, parsed: ParsedJournal): Promise<string | n
 function savedUpTo({ header, savings }: ParsedJournal, now: string | null): number {
   const saving = savings.findLast((each) => each.saving === now);
   return saving?.n ?? header.before;
+}
+
+/**
+ * What a journal holds where that is one plan that is in no file, and no edit: its hash. Of two such journals one is
+ * enough. Null for every other.
+ */
+function onlyPlanIn({ parsed, skipped }: Found): string | null {
+  if (parsed === null || parsed.torn || skipped.length > 0) return null;
+  const { header, edits } = parsed;
+  return header.original === null && edits.length === 0 ? header.base.hash : null;
 }
 
 async function offerOf(env: Env, id: string, found: Found): Promise<Offer | null> {
@@ -115,8 +128,8 @@ async function offerOf(env: Env, id: string, found: Found): Promise<Offer | null
     !parsed.savings.some((each) => each.saving === now);
   const unsaved = edits.filter((edit) => edit.n > savedUpTo(parsed, now)).length;
   const gone = header.original !== null && now === null;
-  // Without an edit there is something to be had only where the file itself is gone.
-  const nothing = unsaved === 0 && !startsUnsaved && !gone;
+  // Without an edit there is something to be had only where the file itself is gone, or may be.
+  const nothing = unsaved === 0 && !startsUnsaved && !gone && now !== UNREAD;
   if (nothing && !parsed.strange) return null;
   return {
     id,
@@ -134,20 +147,32 @@ async function offerOf(env: Env, id: string, found: Found): Promise<Offer | null
   };
 }
 
-/** Work of ended processes that is in no saved file, latest first. Journals that hold none are removed. [SK11] */
+/**
+ * Work of ended processes that is in no saved file, latest first. Journals that hold none are removed, and so are those
+ * that hold the very plan that a later one holds. [SK11]
+ */
 export async function listRecoverable(env: Env): Promise<readonly Offer[]> {
-  const offers: Offer[] = [];
+  const offers: { readonly offer: Offer; readonly only: string | null }[] = [];
   for (const id of await env.calls.readdir(journalsFolder(env)).catch((): string[] => [])) {
     if (!/^[0-9a-f]{16}$/.test(id) || (await isHeld(env, lockKey('journal', id)))) continue;
     try {
-      const offer = await offerOf(env, id, await newest(env, id));
+      const found = await newest(env, id);
+      const offer = await offerOf(env, id, found);
       if (offer === null) await discardRecoverable(env, id);
-      else offers.push(offer);
+      else offers.push({ offer, only: onlyPlanIn(found) });
     } catch {
       // A journal that cannot be looked at now stays for the next start.
     }
   }
-  return offers.sort((a, b) => (b.at ?? 0) - (a.at ?? 0));
+  offers.sort((a, b) => (b.offer.at ?? 0) - (a.offer.at ?? 0));
+  const plans = new Set<string>();
+  const told: Offer[] = [];
+  for (const { offer, only } of offers) {
+    if (only !== null && plans.has(only)) await discardRecoverable(env, offer.id).catch(() => false);
+    else told.push(offer);
+    if (only !== null) plans.add(only);
+  }
+  return told;
 }
 
 /**

@@ -1,13 +1,15 @@
-// When the loopback form ends by itself: a while after the last page is gone, with everything kept; not while one listens.
+// When the loopback form ends by itself: a while after the last page is gone, with everything kept; not while one listens,
+// and not with work that cannot be kept.
 
-import { mkdir, writeFile } from 'node:fs/promises';
+import { mkdir, readdir, writeFile } from 'node:fs/promises';
 import http from 'node:http';
 import { syncBuiltinESMExports } from 'node:module';
 import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { type Local, type LocalOptions, startLocal } from '../../../electron/local/server.ts';
 import { openDesk } from '../../../electron/services/desk.ts';
-import { realEnv } from '../../../electron/services/env.ts';
+import { realEnv, type Timers } from '../../../electron/services/env.ts';
+import type { FileCalls } from '../../../electron/services/file-calls.ts';
 import { freshFolder, remove, textOf, titleEdit } from '../services/helpers.ts';
 import { ask, enter, listen, ownHeaders } from './client.ts';
 
@@ -94,6 +96,59 @@ describe('the loopback form and the system', () => {
     await start({ waitMs: 50 });
     await local.stopped;
     await expect(ask(local, {})).rejects.toThrow();
+  });
+
+  it('leaves no timer behind that would hold the process when it is ended while a page listens', async () => {
+    const env = realEnv(join(folder, 'user'));
+    const running = new Set<() => void>();
+    const after: Timers['after'] = (ms, action) => {
+      const cancel = env.timers.after(ms, action);
+      running.add(cancel);
+      return () => {
+        running.delete(cancel);
+        cancel();
+      };
+    };
+    await start({ env: { ...env, timers: { after } } });
+    await listen(local, await enter(local), () => undefined);
+    await local.stop();
+    await sleep(100);
+    expect(running.size).toBe(0);
+  });
+
+  it('[SK8] not with work that no disk takes: it goes on, says how, and gives that work up only when told again', async () => {
+    let full = true;
+    const env = realEnv(join(folder, 'user'));
+    const calls: FileCalls = {
+      ...env.calls,
+      open: async (path, ...how) => {
+        if (full && path.includes('journals')) throw Object.assign(new Error('full'), { code: 'ENOSPC' });
+        return env.calls.open(path, ...how);
+      },
+    };
+    const said: string[] = [];
+    await start({ env: { ...env, calls }, idleMs: 60, log: (line) => said.push(line) });
+    const cookie = await enter(local);
+    const call = callAs(cookie);
+    const leave = await listen(local, cookie, () => undefined);
+    const { opened } = (await call('start', {})) as { opened: { view: { handle: string } } };
+    await call('edit', { handle: opened.view.handle, revision: 0, edit: titleEdit('t1') });
+    await call('quit', {});
+    leave();
+    await vi.waitUntil(() => said.length > 0, { timeout: 5_000 });
+    await sleep(300);
+    expect(await state()).toBe('running');
+    // Said once, however often it tried; and the page finds its plan.
+    expect(said).toEqual([expect.stringContaining(`The program goes on at ${local.origin}`)]);
+    expect(await call('start', {})).toMatchObject({ opened: { view: { title: 't1', unsaved: true } } });
+    // Somebody came since, so the first word to end it is not yet one to lose the work.
+    expect(await local.stop()).toBe(false);
+    expect(await state()).toBe('running');
+    expect(await local.stop()).toBe(true);
+    await local.stopped;
+    await expect(ask(local, {})).rejects.toThrow();
+    full = false;
+    expect(await readdir(join(folder, 'user', 'locks'))).toEqual([]);
   });
 
   it('[SK17] a while after the last page is gone, and keeps unsaved work; a page that comes back in time goes on', async () => {

@@ -181,6 +181,16 @@ describe('the desktop program and the system', () => {
     expect(offers).toMatchObject([{ title: 'Kept all the same', edits: 1 }]);
   });
 
+  it('a window that dies while the program ends is not loaded again, and what it did is kept', async () => {
+    const { state, window, call } = await withEdit('Died at the end');
+    await call('quit', {});
+    expect(window.destroyed).toBe(false);
+    window.webContents.emit('render-process-gone', {}, { reason: 'crashed' });
+    await vi.waitUntil(() => window.destroyed, { timeout: 20_000 });
+    expect([window.webContents.reloads, state.app.quits]).toEqual([0, 1]);
+    expect(await journalled()).toContain('Died at the end');
+  });
+
   it('a window that dies once in a while is loaded again each time', async () => {
     const { state, window } = await withEdit('Now and then');
     let now = performance.now();

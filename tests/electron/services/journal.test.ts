@@ -434,6 +434,88 @@ describe('[SK8] what was just saved', () => {
   });
 });
 
+describe('[SK9] what was saved, on closing', () => {
+  it('is not kept for recovery where another program changed the file since; it lies among the versions', async () => {
+    const documents = openDocuments(handEnv(userData));
+    const document = await openAt(documents, path);
+    retitle(document, 't1');
+    await document.save('hand');
+    await writeFile(path, textOf('theirs'));
+    expect(await documents.close(document.view().handle)).toEqual({ outcome: 'closed', kept: false });
+    expect(await journalFiles()).toEqual([]);
+    const later = openDocuments(handEnv(userData));
+    expect(await later.offers()).toEqual([]);
+    const again = await openAt(later, path);
+    const [ours] = await later.versions(again.view().handle);
+    expect(mustOpen(await later.openVersion(ours!.id)).plan.title).toBe('t1');
+  });
+
+  it('is kept and offered where nobody can say what the file holds', async () => {
+    let broken = false;
+    const calls = {
+      ...REAL_CALLS,
+      open: async (at: string, flags: string | number, mode?: number) => {
+        if (broken && at === path) throw Object.assign(new Error('made to fail'), { code: 'EIO' });
+        return open(at, flags, mode);
+      },
+    };
+    const env = handEnv(userData, calls);
+    const documents = openDocuments(env);
+    const document = await openAt(documents, path);
+    retitle(document, 't1');
+    await document.save('hand');
+    broken = true;
+    expect(await documents.close(document.view().handle)).toEqual({ outcome: 'closed', kept: true });
+    expect(await openDocuments(env).offers()).toMatchObject([{ title: 't1', edits: 0, unreadable: false }]);
+    // And once the disk is well, it is seen that there is nothing to be had.
+    broken = false;
+    expect(await openDocuments(env).offers()).toEqual([]);
+  });
+});
+
+describe('[SK8] what is written while more comes', () => {
+  it('an edit that comes while closing writes the others is written as well, and nothing is refused', async () => {
+    const during: { edit: (() => void) | null } = { edit: null };
+    const calls = {
+      ...REAL_CALLS,
+      open: async (at: string, flags: string | number, mode?: number) => {
+        const handle = await open(at, flags, mode);
+        const sync = handle.sync.bind(handle);
+        return Object.assign(handle, {
+          sync: async () => {
+            during.edit?.();
+            during.edit = null;
+            await sync();
+          },
+        });
+      },
+    };
+    const env = handEnv(userData, calls);
+    const documents = openDocuments(env);
+    const document = await openAt(documents, path);
+    await flushed(env, document);
+    retitle(document, 't1');
+    during.edit = () => retitle(document, 't2');
+    expect(await documents.close(document.view().handle)).toEqual({ outcome: 'closed', kept: true });
+    expect((await recoverAll(handEnv(userData))).titles).toEqual(['t2']);
+  });
+
+  it('the journal begins again half a second after a save that followed an edit at once', async () => {
+    const env = handEnv(userData);
+    const document = await openAt(openDocuments(env), path);
+    await flushed(env, document, 500);
+    retitle(document, 't1');
+    await document.save('hand');
+    expect(env.waiting()).toEqual([500]);
+    await flushed(env, document, 500);
+    const [file] = await journalFiles();
+    expect(parseJournal(await readFile(file!))).toMatchObject({ header: { title: 't1' }, edits: [] });
+    await rm(path);
+    await crash();
+    expect(await openDocuments(env).offers()).toMatchObject([{ title: 't1', original: 'gone' }]);
+  });
+});
+
 describe('[SK8] on a disk that fails', () => {
   it('whichever operation fails, once or for good: told, tried again, and everything is there when the disk is well', async () => {
     const disk = faultyDisk();
@@ -545,6 +627,41 @@ describe('[SK11] a plan that is saved nowhere', () => {
     ]);
   });
 
+  it('is offered once, and as what it was last, however often the same was dropped; what was edited stays apart', async () => {
+    const env = handEnv(userData);
+    for (const [day, edit] of [
+      [1, null],
+      [3, null],
+      [2, null],
+      [4, 'edited'],
+    ] as const) {
+      env.setClock(Date.UTC(2026, 1, day));
+      const documents = openDocuments(env);
+      const { document } = mustOpen(await documents.openBytes('dropped', bytesOf(textOf('dropped')), true));
+      if (edit !== null) retitle(document, edit);
+      await documents.closeAll();
+    }
+    for (let time = 1; time <= 2; time += 1)
+      expect(await openDocuments(env).offers()).toMatchObject([
+        { title: 'edited', edits: 1, at: Date.UTC(2026, 1, 4) },
+        { title: 'dropped', edits: 0, at: Date.UTC(2026, 1, 3) },
+      ]);
+    expect((await journalFiles()).length).toBe(2);
+  });
+
+  it('[SK11] what was worked on last is offered first, whatever the journals are called', async () => {
+    const env = handEnv(userData);
+    const days = [4, 1, 6, 3, 5, 2];
+    for (const day of days) {
+      env.setClock(Date.UTC(2026, 1, day));
+      const documents = openDocuments(env);
+      retitle(mustOpen(documents.create('metric')).document, `day ${day}`);
+      await documents.closeAll();
+    }
+    const titles = (await openDocuments(env).offers()).map(({ title }) => title);
+    expect(titles).toEqual([6, 5, 4, 3, 2, 1].map((day) => `day ${day}`));
+  });
+
   it('stays offered however often it is recovered and closed, until it is saved', async () => {
     const documents = openDocuments(handEnv(userData));
     mustOpen(await documents.openBytes('dropped', bytesOf(textOf('dropped')), true));
@@ -586,6 +703,100 @@ describe('[SK9] a journal that grows', () => {
     expect(mustOpen(await again.recover((await again.offers())[0]!.id)).plan.title).toBe('t2000');
     expect(await document.save('hand')).toMatchObject({ outcome: 'saved' });
     expect(await journalFiles()).toEqual([]);
+  });
+
+  it('that finds no room for a new generation is carried on as it was', async () => {
+    const calls = {
+      ...REAL_CALLS,
+      open: async (at: string, flags: string | number, mode?: number) => {
+        const full = flags === 'wx' && at.endsWith('.tmp') && (await journalFiles()).length > 0;
+        if (full) throw Object.assign(new Error('full'), { code: 'ENOSPC' });
+        return open(at, flags, mode);
+      },
+    };
+    const env = handEnv(userData, calls);
+    const document = await openAt(openDocuments(env), path);
+    await flushed(env, document);
+    for (let k = 1; k <= 2003; k += 1) {
+      retitle(document, `t${k}`);
+      if (k < 2000) continue;
+      expect(await document.flush()).toBe(true);
+      await flushed(env, document);
+      expect(document.view().journalProblem).toBeNull();
+    }
+    expect((await journalFiles()).length).toBe(1);
+    await crash();
+    expect((await recoverAll(handEnv(userData))).titles).toEqual(['t2003']);
+  });
+
+  it.each([
+    ['cannot be opened', 'r+', true],
+    ['may not last', 'r', true],
+    ['cannot be opened or removed', 'r+', false],
+    ['may not last, and cannot be removed', 'r', false],
+  ])('whose new generation stands but %s loses no edit without a word', async (_what, how, removable) => {
+    const failed = Object.assign(new Error('made to fail'), { code: 'EIO' });
+    const second = async (): Promise<boolean> =>
+      (await journalFiles()).some((file) => file.endsWith('000002.journal'));
+    const calls = {
+      ...REAL_CALLS,
+      open: async (at: string, flags: string | number, mode?: number) => {
+        const concerned = flags === how || flags === 'wx';
+        if (concerned && at.includes('journals') && !at.endsWith('000001.journal') && (await second()))
+          throw failed;
+        return open(at, flags, mode);
+      },
+      unlink: async (at: string) => {
+        if (!removable && at.endsWith('000002.journal')) throw failed;
+        await REAL_CALLS.unlink(at);
+      },
+    };
+    const env = handEnv(userData, calls);
+    const document = await openAt(openDocuments(env), path);
+    for (let k = 1; k <= 2000; k += 1) retitle(document, `t${k}`);
+    for (const title of ['t2001', 't2002']) {
+      await flushed(env, document);
+      await flushed(env, document);
+      retitle(document, title);
+    }
+    await flushed(env, document);
+    const { journalProblem } = document.view();
+    await crash();
+    const { titles } = await recoverAll(handEnv(userData));
+    if (removable || journalProblem === null) expect([titles, journalProblem]).toEqual([['t2002'], null]);
+  });
+
+  it('loses no edit whichever file operation of its growth fails, once and for good until the disk is well', async () => {
+    const disk = faultyDisk();
+    let tried = 0;
+    for (const forGood of [false, true]) {
+      for (let k = 1; k < 100; k += 1) {
+        const env = handEnv(join(folder, `user-${forGood}-${k}`), disk.calls);
+        disk.disarm();
+        const documents = openDocuments(env);
+        const document = await openAt(documents, path);
+        for (let n = 1; n <= 1999; n += 1) retitle(document, `t${n}`);
+        await flushed(env, document);
+        retitle(document, 't2000');
+        disk.arm(k, forGood, 'EIO');
+        await flushed(env, document);
+        await flushed(env, document);
+        const struck = disk.struck();
+        disk.disarm();
+        retitle(document, 't2001');
+        await flushed(env, document);
+        await rm(join(env.userData, 'locks'), { recursive: true, force: true });
+        const later = openDocuments(handEnv(env.userData));
+        const [offer] = await later.offers();
+        expect(mustOpen(await later.recover(offer!.id)).plan.title, `k = ${k}`).toBe('t2001');
+        for (const each of [documents, later])
+          for (const open of each.all()) await each.close(open.view().handle, true);
+        tried += 1;
+        if (!struck) break;
+      }
+    }
+    expect(tried).toBeGreaterThan(20);
+    row('k-th file operation fails while the journal grows over', `${tried} runs; no edit lost`);
   });
 
   it('edits made while a save is under way stay in the journal', async () => {

@@ -19,6 +19,7 @@ import {
 } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { openDesk } from '../../../electron/services/desk.ts';
 import { openDocument } from '../../../electron/services/document.ts';
 import type { OpenDocument } from '../../../electron/services/document-types.ts';
 import { openDocuments } from '../../../electron/services/documents.ts';
@@ -42,6 +43,7 @@ import {
   row,
   strays,
   textOf,
+  titleEdit,
   wallEnv,
 } from './helpers.ts';
 
@@ -100,6 +102,24 @@ describe('a save', () => {
     expect(many.map((each) => each.outcome === 'saved' && each.written)).toEqual([true, false, false]);
     expect(await inFile()).toBe(textOf('t3'));
     expect(during.renames).toBe(2);
+    await documents.closeAll();
+  });
+
+  it('[SK7] under one new name twice at once, or there and back, is none of another window', async () => {
+    const documents = openDocuments(handEnv(userData));
+    const document = await openAt(documents, path);
+    const other = join(folder, 'other.copewright.json');
+    retitle(document, 't1');
+    const twice = await Promise.all([document.saveAs(other), document.saveAs(other)]);
+    expect(twice).toMatchObject([{ outcome: 'saved' }, { outcome: 'saved', written: false }]);
+    const there = document.saveAs(path);
+    retitle(document, 't2');
+    expect(await Promise.all([there, document.saveAs(other)])).toMatchObject([
+      { outcome: 'saved' },
+      { outcome: 'saved' },
+    ]);
+    expect(document.realPath()).toBe(other);
+    expect(document.view().unsaved).toBe(false);
     await documents.closeAll();
   });
 
@@ -249,6 +269,34 @@ describe('[SK2] a file that another program changed', () => {
     await documents.closeAll();
   });
 
+  it('is no conflict of its own file where it was to be saved under that name: what is there is left, and so is ours', async () => {
+    const other = join(folder, 'other.copewright.json');
+    let meddle = false;
+    const calls = {
+      ...REAL_CALLS,
+      open: async (at: string, flags: string | number, mode?: number) => {
+        if (meddle && flags === 'wx' && at.startsWith(`${folder}/.`)) {
+          meddle = false;
+          await writeFile(other, textOf('theirs, later'));
+        }
+        return REAL_CALLS.open(at, flags, mode);
+      },
+    };
+    const documents = openDocuments(handEnv(userData, calls));
+    const document = await openAt(documents, path);
+    await writeFile(other, textOf('theirs'));
+    retitle(document, 'mine');
+    meddle = true;
+    expect(await document.saveAs(other)).toEqual({
+      outcome: 'refused',
+      message: 'other.copewright.json was changed by another program meanwhile; choose again.',
+      elsewhere: true,
+    });
+    expect([await inFile(), await inFile(other)]).toEqual([textOf('t0'), textOf('theirs, later')]);
+    expect(document.view()).toMatchObject({ name: 'house.copewright.json', unsaved: true });
+    await documents.closeAll();
+  });
+
   it('[SK10] is not written over, nor is another plan, where no version of it can be kept first', async () => {
     const full = Object.assign(new Error('made to fail'), { code: 'ENOSPC' });
     const calls = {
@@ -346,6 +394,84 @@ describe('[SK2] a file that another program changed', () => {
     expect(await document.save('hand')).toMatchObject({ outcome: 'saved' });
     expect(await inFile()).toBe(textOf('t4'));
     await documents.closeAll();
+  });
+});
+
+describe('autosave is on its way', () => {
+  /** A disk that calls `during` once, in the middle of a save. */
+  function meddled(): { calls: typeof REAL_CALLS; during: (() => void) | null } {
+    const meddle = {
+      during: null as (() => void) | null,
+      calls: {
+        ...REAL_CALLS,
+        rename: async (from: string, to: string) => {
+          if (to.endsWith('.copewright.json')) {
+            const { during } = meddle;
+            meddle.during = null;
+            during?.();
+          }
+          await rename(from, to);
+        },
+      },
+    };
+    return meddle;
+  }
+
+  it('after edits that came during the save by hand that lifted its stop', async () => {
+    const disk = meddled();
+    const env = handEnv(userData, disk.calls);
+    const documents = openDocuments(env, { autosaveSeconds: () => 30 });
+    const document = await openAt(documents, path);
+    retitle(document, 't1');
+    await unlink(path);
+    env.fire(30_000);
+    await document.look();
+    expect(document.view().autosaveStopped).not.toBeNull();
+    disk.during = () => retitle(document, 't2');
+    expect(await document.save('hand')).toMatchObject({ outcome: 'saved' });
+    expect(document.view().unsaved).toBe(true);
+    env.fire(30_000);
+    await document.look();
+    expect(await inFile()).toBe(textOf('t2'));
+    await documents.closeAll();
+  });
+
+  it('after edits that came while a plan was given its first file', async () => {
+    const disk = meddled();
+    const env = handEnv(userData, disk.calls);
+    const documents = openDocuments(env, { autosaveSeconds: () => 30 });
+    const { document } = mustOpen(await documents.openBytes('dropped', bytesOf(textOf('t1')), true));
+    disk.during = () => retitle(document, 't2');
+    expect(await document.saveAs(path)).toMatchObject({ outcome: 'saved' });
+    env.fire(30_000);
+    await document.look();
+    expect(await inFile()).toBe(textOf('t2'));
+    await documents.closeAll();
+  });
+
+  it('for what was edited before it was switched on, and not once it is switched off', async () => {
+    const env = handEnv(userData);
+    const desk = openDesk({
+      env,
+      version: '',
+      chooser: null,
+      home: folder,
+      file: path,
+      emit: () => undefined,
+      openLink: () => undefined,
+      quit: () => undefined,
+    });
+    const { opened } = (await desk.handle('start', {})) as { opened: { view: { handle: string } } };
+    const { handle } = opened.view;
+    await desk.handle('edit', { handle, revision: 0, edit: titleEdit('t1') });
+    await desk.handle('setPreferences', { autosaveSeconds: 30 });
+    expect(env.waiting()).toContain(30_000);
+    await desk.handle('setPreferences', { autosaveSeconds: null });
+    expect(env.waiting()).not.toContain(30_000);
+    await desk.handle('setPreferences', { autosaveSeconds: 10 });
+    env.fire(10_000);
+    await expect.poll(() => inFile()).toBe(textOf('t1'));
+    expect(await desk.end()).toBe(true);
   });
 });
 

@@ -4,7 +4,7 @@
 import type { Solver } from '../fit/types.ts';
 import type { Ticks } from '../units/ticks.ts';
 import { cutStock } from './cut.ts';
-import { takeHeld } from './held.ts';
+import { ownJoints, takeHeld } from './held.ts';
 import { moneyOf, purchaseOf } from './purchase.ts';
 import type { StockBudget, StockOrder, StockPlan } from './types.ts';
 
@@ -104,7 +104,7 @@ export function alternatives(
     rowOf('asked', 'as asked', null, asked),
     ...(lengths.length < 2 ? [] : lengths).map(onlyOf),
     ...others.map((other) => {
-      const whole = order.held?.filter((board) => board.joints === undefined) ?? [];
+      const whole = order.held?.filter((board) => ownJoints(board).length === 0) ?? [];
       const effort = hasTooLong(other.order) ? { ...budget, work: LITTLE_WORK } : budget;
       const cut = cutStock({ ...other.order, held: whole }, solver, effort);
       return rowOf('other', other.name, null, cut, scarfsIn(other.order));

@@ -2,7 +2,7 @@
 // their letters, which move. What can no longer be held is handed back with the reason, never dropped in silence. Which
 // joints stay is held-joints.ts. Ticks.
 
-import type { HeldBoard, HeldPiece } from '../plan/schema.ts';
+import type { HeldBoard, HeldJoint, HeldPiece } from '../plan/schema.ts';
 import type { Ticks } from '../units/ticks.ts';
 import { leastOf } from './problem.ts';
 import { boardOf } from './settle.ts';
@@ -32,7 +32,7 @@ export function takeHeld(order: StockOrder): Held {
   for (const board of held) {
     const isAlike = ({ length, onHand }: StockOrder['lengths'][number]): boolean =>
       length === board.length && onHand === board.onHand;
-    const at = order.lengths.findIndex((each, i) => isAlike(each) && limits[i] !== 0);
+    const at = cheapestOf(order.lengths, (each, i) => isAlike(each) && limits[i] !== 0);
     const items = board.pieces.flatMap((id) => free.get(id) ?? []);
     const why =
       whyOthers(order, board, free) ??
@@ -54,6 +54,25 @@ export function takeHeld(order: StockOrder): Held {
     lengths: order.lengths.map((each, i) => ({ ...each, limit: limits[i]! })),
   };
   return { boards, rest, loosened };
+}
+
+/** The joints that a board records of stretches that its pieces are parts of; all where it does not say what these are. */
+export function ownJoints({ joints = [], was = [] }: HeldBoard): readonly HeldJoint[] {
+  if (was.length === 0) return joints;
+  const own = new Set(was.flatMap(({ of }) => (of !== undefined && of.parts > 1 ? nameKey(of) : [])));
+  return joints.filter((joint) => own.has(nameKey(joint)));
+}
+
+/** The index of the cheapest length that is `wanted`, one without a price last; -1 where there is none. */
+function cheapestOf(
+  lengths: StockOrder['lengths'],
+  wanted: (each: StockOrder['lengths'][number], at: number) => boolean,
+): number {
+  const price = (at: number): number => lengths[at]!.price ?? Number.POSITIVE_INFINITY;
+  return lengths.reduce(
+    (best, each, at) => (wanted(each, at) && (best < 0 || price(at) < price(best)) ? at : best),
+    -1,
+  );
 }
 
 /** Why the pieces that have the names held are not those that were held; null where they are. */

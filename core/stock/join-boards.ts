@@ -64,7 +64,7 @@ export function joinBoards(
   solver: Solver,
   budget: StockBudget,
 ): Joined {
-  const { plan, given } = layout;
+  const { plan } = layout;
   const { profileId } = plain.order;
   const work = budget.work ?? 1;
   const longs = choices.map((each) => each.long);
@@ -135,7 +135,7 @@ export function joinBoards(
       const stock = cutStock(laid.order, solver, budget);
       if (isBetter(stock, best.stock)) best = { stock, splits: next };
     }
-    const again = longStretches(plan, levels, given, new Set());
+    const again = longStretches(plan, levels, {}, new Set());
     now = longs.map((long) => again.find((each) => each.key === long.key) ?? long);
   }
 

@@ -33,7 +33,9 @@ export function oneLengthTried(
     if (choices.length === 0 || !isLongest) continue;
     const plain = cutStock(boughtAlone(first.order, only), solver, budget);
     const joined = joinBoards({ ...layout, only }, plain, choices, first.splits, solver, budget);
-    take(joined, { ...joined.stock.order, lengths: order.lengths });
+    const whole = { ...joined.stock.order, lengths: order.lengths };
+    take(joined, whole);
+    take({ stock: cutStock(whole, solver, budget), splits: joined.splits }, whole);
   }
   return best;
 }

@@ -15,15 +15,20 @@ import type { StockBudget, StockPlan } from './types.ts';
 /** The plan with stock of one profile alone, of one length without limit, and of other lengths as many as are held. */
 function boughtOnly(plan: Plan, id: ProfileId, profile: Profile, only: Ticks): Plan {
   const held = (lookup(plan.heldBoards, id) ?? []).filter((board) => !board.onHand && board.length !== only);
-  const stock = profile.stock.flatMap((each, at): Profile['stock'] => {
-    if (each.onHand === 0) return [];
-    const { onHand: _, ...endless } = each;
-    if (each.length === only) return [endless];
-    // The first of its length, as held boards are taken.
-    if (profile.stock.findIndex((one) => one.length === each.length && one.onHand !== 0) < at) return [];
-    const count = held.filter((board) => board.length === each.length).length;
-    return count === 0 ? [] : [{ ...endless, onHand: count }];
-  });
+  const left = new Map(held.map(({ length }) => [length, 0]));
+  for (const { length } of held) left.set(length, left.get(length)! + 1);
+  const price = (each: Profile['stock'][number]): number => each.price ?? Number.POSITIVE_INFINITY;
+  // Cheapest first, as held boards are taken.
+  const stock = profile.stock
+    .toSorted((a, b) => price(a) - price(b))
+    .flatMap((each): Profile['stock'] => {
+      const { onHand: had = Number.POSITIVE_INFINITY, ...endless } = each;
+      if (had === 0) return [];
+      if (each.length === only) return [endless];
+      const count = Math.min(had, left.get(each.length) ?? 0);
+      left.set(each.length, (left.get(each.length) ?? 0) - count);
+      return count === 0 ? [] : [{ ...endless, onHand: count }];
+    });
   const profiles = Object.fromEntries(
     sortedEntries(plan.profiles).map(([own, each]) => [own, { ...each, stock: own === id ? stock : [] }]),
   ) as Plan['profiles'];

@@ -140,6 +140,13 @@ export function firstAllowed(long: LongStretch, count: number): readonly Ticks[]
   return all.toSorted((a, b) => off(a) - off(b))[0] ?? null;
 }
 
+/** In how many parts a stretch is joined at least, so that its joints are allowed; as it is now where none are. */
+export function fewestParts(long: LongStretch): number {
+  const now = long.pieces.length;
+  const counts = Array.from({ length: MORE_PARTS + 1 }, (_, more) => now + more);
+  return counts.find((count) => firstAllowed(long, count) !== null) ?? now;
+}
+
 /** To whole sixteenths or millimetres, so that what is printed is what is cut. */
 function steps(plan: Plan): Ticks {
   return plan.units === 'imperial' ? TICKS_PER_INCH / 16 : TICKS_PER_MM;

@@ -63,16 +63,17 @@ export function planBoards(
     const keys = new Set(Object.keys(more));
     const splits = keys.size === 0 ? holding.splits : { ...holding.splits, ...more };
     const own = keys.size === 0 ? holding.levels : joinedAt(plan, holding.levels, splits, keys);
-    const longs = longStretches(plan, own, holding.splits, kept);
+    const longs = longStretches(plan, own, holding.standing, kept);
     const layout: Layout = { plan, levels: own, longs, given: splits, held: holding.boards };
     const tell =
       soFar && soFarOf(layout, solver, (boards) => soFar({ ...boards, loosened: loosenedIn(boards.stock) }));
     const { stock, ...planned } = cutOrders(layout, solver, budget, stopped, tell);
-    const joined = new Set(longs.filter(({ key }) => keys.has(key)).map(({ profileId }) => profileId));
+    const isOtherwise = (key: string): boolean => keys.has(key) || holding.otherwise.has(key);
+    const joined = new Set(longs.filter(({ key }) => isOtherwise(key)).map(({ profileId }) => profileId));
     const laid = joinedAt(plan, holding.levels, planned.splits, new Set(Object.keys(planned.splits)));
     // Which stretches are joined is a choice as well: the bound must hold for each.
     const leastOf = (each: StockPlan): number => {
-      const open = stretchesToJoin(plan, laid, holding.splits, kept, 1);
+      const open = stretchesToJoin(plan, laid, holding.standing, kept, 1);
       const own = open.filter(({ profileId }) => profileId === each.order.profileId);
       return each.unplaced.length > 0 ? 0 : runOutBound(plan, laid, each, own, solver);
     };
@@ -83,9 +84,10 @@ export function planBoards(
   };
   const runOutOf = (planned: Laid): RunOut => {
     const levels = joinedAt(plan, holding.levels, planned.splits, new Set(Object.keys(planned.splits)));
-    return { plan, levels, ...planned, held: holding.boards, given: holding.splits, kept };
+    return { plan, levels, ...planned, held: holding.boards, given: holding.standing, kept };
   };
-  const planned = withRunOutJoints(plannedWith, runOutOf, solver, stopped() ? 0 : (budget.work ?? 1));
+  const work = stopped() ? 0 : (budget.work ?? 1);
+  const planned = withRunOutJoints(plannedWith, runOutOf, holding.recorded, solver, work);
   const runOut = runOutOf(planned);
   // That no board is left is proved only where no joint could help: not all joints are tried.
   const stock = planned.stock.map((each) =>
@@ -96,15 +98,20 @@ export function planBoards(
 
 type Laid = Omit<PlannedBoards, 'loosened'>;
 
-/** Boards with stretches joined in more parts while that leaves fewer pieces out [ST12]. */
+/** Boards with stretches joined in more parts while that leaves fewer pieces out: as recorded first [ST12, ST13]. */
 function withRunOutJoints(
   plannedWith: (more: Splits) => Laid,
   runOutOf: (planned: Laid) => RunOut,
+  recorded: Splits,
   solver: Solver,
   work: number,
 ): Laid {
   let more: Splits = {};
   let planned = plannedWith(more);
+  if (unplacedIn(planned.stock) > 0 && Object.keys(recorded).length > 0) {
+    const next = plannedWith(recorded);
+    if (unplacedIn(next.stock) < unplacedIn(planned.stock)) [more, planned] = [recorded, next];
+  }
   const needless = new Set<string>();
   for (const reach of REACHES) {
     while (unplacedIn(planned.stock) > 0) {

@@ -6,6 +6,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import type { Solver } from '../../core/fit/types.ts';
 import { readPlan } from '../../core/plan/index.ts';
 import type { Plan } from '../../core/plan/schema.ts';
+import { settingsOf } from '../../core/plan/settings.ts';
 import { type Cuts, cutsOf, derive, type Solved, solve } from '../../core/report/index.ts';
 import { csvFiles, fontMetrics } from '../../core/sheets/index.ts';
 import { labelSheets } from '../../core/sheets/page-labels.ts';
@@ -16,7 +17,8 @@ import { writePdf } from '../../core/sheets/pdf/index.ts';
 import { figuresOf } from '../../core/sheets/words.ts';
 import { loadFonts } from '../../electron/services/fonts.ts';
 import { loadHighs } from '../../electron/services/solver.ts';
-import { type ReadPdf, readPdf } from './lib/pdf-reader.ts';
+import type { Vec } from './lib/file.ts';
+import { type ReadPage, type ReadPdf, readPdf } from './lib/pdf-reader.ts';
 
 const FOLDER = new URL('../../demo-data/', import.meta.url);
 const houses = readdirSync(FOLDER).filter((name) => name.endsWith('.copewright.json'));
@@ -123,38 +125,66 @@ describe.each(houses)('the totals of %s', (name) => {
     );
   });
 
-  it('[SH37] the grid of labels stands in the PDF to half a millimetre: three equal columns, equal rows', async () => {
+  it('[SH37] the grid of labels stands in the PDF to half a millimetre: equal columns and rows, as the settings ask', async () => {
     const kit = pageKit(solved, fontMetrics(await loadFonts()), { sheet: 'letter', date: '2026-01-31' });
-    const sheets = labelSheets(kit, roomsOnPaper(solved));
-    expect(sheets.length).toBeGreaterThan(2);
-    const pages = pdf.pages.slice(-sheets.length);
-    sheets.forEach((sheet, number) => {
-      const page = pages[number]!;
-      const frames = sheet.items.flatMap((item) =>
-        item.kind === 'line' && item.role === 'label' ? [item.points] : [],
-      );
-      const [first] = frames;
-      // A cell is drawn with its sides right and below: from above right to below left.
-      const [[x0, y0], [x1, y1]] = [
-        [first![2]![0], first![0]![1]],
-        [first![0]![0], first![2]![1]],
-      ] as const;
-      const [wide, high] = [x1 - x0, y1 - y0];
-      frames.forEach((points, at) => {
-        const [column, row] = [at % 3, Math.floor(at / 3)];
+    const sheets = labelSheets(kit, roomsOnPaper(solved)).length;
+    expect(sheets).toBeGreaterThan(2);
+    const { labelColumns, labelRows } = settingsOf(solved.plan);
+    const pages = pdf.pages.slice(-sheets);
+    const rows = cellsOf(pages[0]!).length / labelColumns;
+    expect(Number.isInteger(rows)).toBe(true);
+    expect(rows).toBeLessThanOrEqual(labelRows);
+    let labels = 0;
+    pages.forEach((page, number) => {
+      const [x0, y0, x1, y1] = innerOf(page);
+      const [wide, high] = [(x1 - x0) / labelColumns, (y1 - y0) / rows];
+      const cells = cellsOf(page);
+      cells.forEach((points, at) => {
+        const [column, row] = [at % labelColumns, Math.floor(at / labelColumns)];
+        const [right, below] = [x0 + (column + 1) * wide, y0 + (row + 1) * high];
         const wanted = [
-          [x0 + column * wide, y0 + row * high],
-          [x0 + (column + 1) * wide, y0 + (row + 1) * high],
+          [right, below - high],
+          [right, below],
+          [right - wide, below],
         ] as const;
-        for (const [x, y] of wanted) {
-          const off = page.points.map(([px, py]) => Math.hypot(px - x, page.box[3] - py - y));
-          expect(Math.min(...off) * MM_PER_POINT, `label ${at + 1} of sheet ${number + 1}`).toBeLessThan(0.5);
-        }
-        expect(points).toHaveLength(3);
+        wanted.forEach(([x, y], i) => {
+          const off = Math.hypot(points[i]![0] - x, page.box[3] - points[i]![1] - y);
+          expect(off * MM_PER_POINT, `label ${at + 1} of sheet ${number + 1}`).toBeLessThan(0.5);
+        });
       });
+      labels += cells.length;
     });
+    const { pieces, casings } = solved.report;
+    const boards = pieces.filter(({ returnOf }) => returnOf === null).length;
+    expect(labels).toBe(casings.reduce((sum, { parts }) => sum + parts.length, boards));
   });
 });
+
+/** Cells of labels in a page: each is one path of its own along its sides right and below, from above right to below left. */
+function cellsOf({ paths }: ReadPage): Vec[][] {
+  const least = 60;
+  return paths.filter((path) => {
+    const [a, b, c] = path;
+    if (path.length !== 3) return false;
+    const isDown = Math.abs(a![0] - b![0]) < 20 && a![1] - b![1] > least / 2;
+    return isDown && Math.abs(b![1] - c![1]) < 20 && b![0] - c![0] > least;
+  });
+}
+
+/**
+ * What heading and foot leave of a sheet: half an inch of clear paper all round; below the title's line a board and 22.2
+ * points, below the subtitle's 13; above the foot's rule, which is 12 points above the margin, 10. Origin top left.
+ */
+function innerOf({ box, texts }: ReadPage): readonly [number, number, number, number] {
+  const [, , width, height] = box;
+  const baseline = (starts: string): number | undefined => {
+    const found = texts.find(({ text }) => text.startsWith(starts));
+    return found && height - found.at[1];
+  };
+  const subtitle = baseline('one for each board');
+  const top = subtitle === undefined ? baseline('Labels')! + 22.2 : subtitle + 13;
+  return [36, top, width - 36, height - 36 - 12 - 10];
+}
 
 describe('a piece that no board holds', () => {
   it('[ST6, FD16] is a finding that stops, and stands as not placed in JSON, tables, cuts and PDF', async () => {

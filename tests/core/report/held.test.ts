@@ -75,10 +75,18 @@ function holdFirst(
   throw new Error('no such board');
 }
 
+/** The joints of stretches that a piece of the board is a part of. */
+function ownJoints({ levels }: Solved, board: Board): HeldJoint[] {
+  const { joints = [], was = [] } = heldBoardOf(levels, board);
+  const isPart = ({ corner, line, stretch }: HeldJoint): boolean =>
+    was.some(({ of }) => of?.corner === corner && of.line === line && of.stretch === stretch);
+  return joints.filter(isPart);
+}
+
 const isJoined =
-  ({ levels }: Solved) =>
+  (solved: Solved) =>
   (board: Board): boolean =>
-    heldBoardOf(levels, board).joints !== undefined;
+    ownJoints(solved, board).length > 0;
 
 /** The pieces of a stretch that is joined, from the left. */
 function partsOf({ levels }: Solved, { corner, line, stretch }: HeldJoint) {
@@ -218,10 +226,10 @@ describe('boards that the plan holds', () => {
     ] as const) {
       const { board, edit } = holdFirst(
         free,
-        (each) => heldBoardOf(free.levels, each).joints?.every((joint) => joint.from === from) ?? false,
+        (each) => isJoined(free)(each) && ownJoints(free, each).every((joint) => joint.from === from),
       );
       const { plan } = done(free.plan, edit);
-      const [joint] = heldBoardOf(free.levels, board).joints!;
+      const [joint] = ownJoints(free, board);
       const was = partsOf(free, joint!);
       const own = was.at(place)!;
       expect(ids(board)).toContain(own.id);
@@ -241,7 +249,7 @@ describe('boards that the plan holds', () => {
   it('[ST13] where the wall needs no joint or another one, the board is loosened; its joint is free again', () => {
     const { board, edit, profile } = holdFirst(free, isJoined(free));
     const { plan } = done(free.plan, edit);
-    const [joint] = heldBoardOf(free.levels, board).joints!;
+    const [joint] = ownJoints(free, board);
     const piece = partsOf(free, joint!)[0]!;
     const set = { stretches: { [piece.stretch.key]: joint!.at[0]! + 1 } };
     const level = plan.levels[0]!.id;
@@ -260,15 +268,12 @@ describe('boards that the plan holds', () => {
   it('[ST13] two boards with one stretch joined differently: the first is held, the other is loosened', () => {
     const { board, edit, profile } = holdFirst(free, isJoined(free));
     const { plan } = done(free.plan, edit);
-    const record = heldBoardOf(free.levels, board);
-    const [joint] = record.joints!;
+    const [joint] = ownJoints(free, board);
     const others = free.stock.find(({ order }) => order.profileId === profile)!.boards;
     const other = others.find(
       (each) =>
         each !== board &&
-        heldBoardOf(free.levels, each).joints?.some(
-          ({ corner, line }) => corner === joint!.corner && line === joint!.line,
-        ),
+        ownJoints(free, each).some(({ corner, line }) => corner === joint!.corner && line === joint!.line),
     )!;
     const moved = heldBoardOf(free.levels, other);
     const joints = moved.joints!.map((each) => ({ ...each, at: each.at.map((at) => at + 320) }));
@@ -346,7 +351,7 @@ describe('boards that the plan holds', () => {
     for (const own of joined) {
       const { board, edit } = holdFirst(free, (each) => each === own);
       const { plan } = done(free.plan, edit);
-      const [joint] = heldBoardOf(free.levels, board).joints!;
+      const [joint] = ownJoints(free, board);
       const { key } = partsOf(free, joint!)[0]!.segment;
       const level = plan.levels[0]!;
       const wall = key.split(':')[0] as keyof typeof level.walls;

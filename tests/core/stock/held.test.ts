@@ -18,6 +18,7 @@ import {
 import { loadHighs } from '../../../electron/services/solver.ts';
 import { gridOrder } from '../../outside/lib/stock-orders.ts';
 import { cases, LONG, random } from '../../seeds.ts';
+import { housePlan } from '../trim/houses.ts';
 
 let solver: Solver;
 beforeAll(async () => {
@@ -134,6 +135,30 @@ describe('held boards', () => {
     ]);
   });
 
+  it('[ST5, ST13] a board held is the cheapest that can be had of its length, those without a price last', () => {
+    const piece = (id: string) => ({ id, need: 900, kerf: 0, sawDeg: [0, 0] as const });
+    const lot = (price: number, limit: number | null) => ({ length: 1000, price, limit, onHand: false });
+    const order: StockOrder = {
+      profileId: 'b' as ProfileId,
+      kind: 'base',
+      items: ['a', 'b', 'c'].map(piece),
+      lengths: [lot(1000, null), lot(572, 2), lot(800, 0)],
+      endTrim: 0,
+      keepFrom: 300,
+      sparePercent: 0,
+    };
+    const free = cutStock(order, solver);
+    expect(free).toMatchObject({ cost: 2144, proved: true });
+    for (const many of [1, 2, 3]) {
+      const plan = cutStock({ ...order, held: free.boards.slice(0, many).map(asHeld) }, solver);
+      expect(plan).toMatchObject({ cost: 2144, bound: 2144, proved: true, loosened: [] });
+      expect(plan.boards.map(({ price }) => price).toSorted()).toEqual([1000, 572, 572]);
+    }
+    const noPrice = { ...lot(0, null), price: null };
+    const mixed = { ...order, lengths: [noPrice, lot(572, 1)], held: free.boards.slice(0, 1).map(asHeld) };
+    expect(cutStock(mixed, solver).boards.find(({ held }) => held)).toMatchObject({ price: 572 });
+  });
+
   it('[ST11, ST13] bought otherwise, held boards stay and cost what they cost', () => {
     const piece = (id: string) => ({ id, need: 450, kerf: 10, sawDeg: [0, 0] as const });
     const order: StockOrder = {
@@ -200,6 +225,43 @@ function holding(plan: Plan, boards: readonly (readonly [ProfileId, HeldBoard])[
   const heldBoards: Record<string, HeldBoard[]> = {};
   for (const [profileId, board] of boards) heldBoards[profileId] = [...(heldBoards[profileId] ?? []), board];
   return { ...plan, heldBoards };
+}
+
+interface RoomStock {
+  readonly length: number;
+  readonly price: number;
+  /** How many there are; absent: no limit. */
+  readonly onHand?: number;
+}
+
+/** A room of four walls between faces, millimetres, whose walls are longer than its stock. */
+function roomOf(
+  [wide, deep]: readonly [number, number],
+  form: string,
+  stock: readonly RoomStock[],
+  studMm?: number,
+): Plan {
+  const outline = [
+    [0, 0],
+    [wide, 0],
+    [wide, deep],
+    [0, deep],
+  ] as const;
+  const base = { kind: 'base', name: 'Base', height: 100, thickness: 10, form, material: 'pine', stock };
+  const plan = housePlan(outline, { profiles: { base }, trim: { base: 'base' } });
+  return studMm === undefined ? plan : { ...plan, studs: { spacing: studMm * 320 } };
+}
+
+function randomRoom(seed: number): Plan {
+  const next = random(seed);
+  const int = (from: number, to: number): number => from + Math.floor(next() * (to - from + 1));
+  const short = int(24, 40) * 100;
+  const stock = [
+    { length: short, price: int(8, 14) },
+    { length: short + int(3, 14) * 100, price: int(12, 18) },
+  ];
+  const size = [int(30, 90) * 100, int(30, 70) * 100] as const;
+  return roomOf(size, next() < 0.6 ? 'shaped' : 'flat', stock, next() < 0.4 ? 400 : undefined);
 }
 
 /** The same stretches joined 100 mm further left. */
@@ -287,6 +349,59 @@ describe('a whole house', () => {
       const lengths = (solved: Solved) =>
         new Map(solved.report.pieces.map((piece) => [piece.id, piece.overallMm]));
       for (const id of joined) expect(lengths(again).get(id), id).toBe(lengths(first).get(id));
+    }
+  });
+});
+
+describe('one board held as it was just laid, nothing else changed', () => {
+  /** Each board of a plan in turn; how many there were. */
+  function holdEach(plan: Plan, what: string): number {
+    const free = solve(derive(plan), solver);
+    const [stock] = free.stock;
+    for (const board of stock!.boards) {
+      const held = [['base' as ProfileId, heldBoardOf(free.levels, board)]] as const;
+      const now = solve(derive(holding(plan, held)), solver);
+      const told = `${what}, ${board.items.map(({ id }) => id).join(' + ')}`;
+      expect(
+        now.findings.filter(({ code }) => code === 'held-loose').map(({ message }) => message),
+        told,
+      ).toEqual([]);
+      const { unplaced, cost } = now.stock[0]!;
+      expect(unplaced, told).toEqual(stock!.unplaced);
+      expect(cost, told).toBeLessThanOrEqual(stock!.cost);
+    }
+    return stock!.boards.length;
+  }
+  const priced = (...all: readonly (readonly [number, number])[]) =>
+    all.map(([length, price]) => ({ length, price }));
+
+  it('[ST13] is not let loose by joints elsewhere in its room that turn round which board is worked at a corner', () => {
+    holdEach(roomOf([4900, 5100], 'flat', priced([2900, 12], [3500, 13])), 'butts');
+    holdEach(roomOf([8100, 3200], 'flat', priced([3300, 13], [4100, 18]), 400), 'more parts for the studs');
+  });
+
+  it('[ST13] makes no order dearer', () => {
+    holdEach(roomOf([9000, 6900], 'flat', priced([2500, 11], [3300, 15])), 'many joints');
+  });
+
+  it('[ST13] stays, and the order costs no more, in rooms of any size', () => {
+    const count = cases(40);
+    let boards = 0;
+    for (let seed = 1; seed <= count; seed++) boards += holdEach(randomRoom(seed), `seed ${seed}`);
+    console.info(`${boards} boards held one by one, ${count} rooms`);
+  });
+
+  it('[ST12, ST13] where boards run out, though a wall beside it is joined for lack of a long one', () => {
+    for (const [size, form, short, long, count] of [
+      [[5400, 3000], 'flat', 2900, 5600, 1],
+      [[5800, 3100], 'shaped', 2900, 5900, 2],
+      [[6500, 3900], 'shaped', 2700, 6900, 1],
+    ] as const) {
+      const stock = [
+        { length: short, price: 10 },
+        { length: long, price: 10, onHand: count },
+      ];
+      holdEach(roomOf(size, form, stock, 400), `${count} of ${long}`);
     }
   });
 });

@@ -147,6 +147,30 @@ describe('bought in one length alone', () => {
     const [table] = cutsOf(solved, solver).alternatives;
     // 15 for the one held; the other three in four boards of 4 m.
     expect(table!.rows[1]).toMatchObject({ onlyMm: 4000, money: 55, boards: 5, unplaced: 0, moreScarfs: 3 });
+    // The same length dearer elsewhere on the list is not what it costs.
+    const dear = { length: 5000 * MM, price: 40 };
+    const { base } = plan.profiles as Record<string, Plan['profiles'][ProfileId]>;
+    const listed = { base: { ...base!, stock: [dear, ...base!.stock] } } as Plan['profiles'];
+    const twice = solve(derive({ ...plan, profiles: listed, heldBoards: held }), solver);
+    expect(cutsOf(twice, solver).alternatives[0]!.rows[1]).toMatchObject({ onlyMm: 4000, money: 55 });
+  });
+});
+
+describe('where boards of one length alone are cheaper than those of several', () => {
+  it('[ST7, ST12] boards of all lengths are laid for the joints of that one as well', () => {
+    // 5.3 m alone: five boards, 26.5 m. At the same joints one board of 5 m in place of one of them: 26.2 m.
+    const outline = [
+      [0, 0],
+      [7019, 0],
+      [7019, 5900],
+      [0, 5900],
+    ] as const;
+    const stock = [{ length: 2700 }, { length: 5000, onHand: 3 }, { length: 5300 }];
+    const plan = housePlan(outline, { profiles: { base: { ...BASE, stock } }, trim: { base: 'base' } });
+    const solved = solve(derive(plan), solver);
+    mustConserve(solved);
+    expect(solved.stock[0]).toMatchObject({ by: 'length', unplaced: [] });
+    expect(solved.stock[0]!.cost).toBeLessThanOrEqual(26_200 * MM);
   });
 });
 

@@ -17,6 +17,8 @@ export interface ReadPage {
   /** Text runs in reading order, as one line. */
   all: string;
   points: Vec[];
+  /** The same points, path by path as they were drawn. */
+  paths: Vec[][];
 }
 
 export interface ReadPdf {
@@ -78,7 +80,7 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadPdf> {
       return [{ text: item.str, at: [x!, y!], size: Math.hypot(a!, b!), width: item.width }];
     });
     const operators = await page.getOperatorList();
-    const points: Vec[] = [];
+    const paths: Vec[][] = [];
     const kept: Matrix[] = [];
     let m: Matrix = [1, 0, 0, 1, 0, 0];
     operators.fnArray.forEach((operator, i) => {
@@ -88,14 +90,15 @@ export async function readPdf(bytes: Uint8Array): Promise<ReadPdf> {
       else if (operator === OPS.transform) m = times(m, args as Matrix);
       else if (operator === OPS.constructPath) {
         for (const path of args[1] as (ArrayLike<number> | null)[])
-          if (path !== null) points.push(...pathPoints(path, m));
+          if (path !== null) paths.push(pathPoints(path, m));
       }
     });
     pages.push({
       box: page.view as [number, number, number, number],
       texts,
       all: texts.map((t) => t.text).join(' '),
-      points,
+      points: paths.flat(),
+      paths,
     });
   }
   await task.destroy();

@@ -1,30 +1,16 @@
 // The last stage as the crew's foreman meets it: boards, saw settings, order and sheets, and the way to the PDF.
 
-import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { axeFaults } from '../app/axe.ts';
-import { demoFile, type OpenWindow, openWindow } from '../window.ts';
-import { boardsShown } from './boards-shown.ts';
+import type { OpenWindow } from '../window.ts';
+import { boardsShown, openUnjoined } from './boards-shown.ts';
 
 let w: OpenWindow;
 let page: Page;
 
-/** The demo house without scarfs in its shoe: its longest pieces then fit the longest boards alone. */
-async function shoeUnjoined(folder: string): Promise<string> {
-  const plan = JSON.parse(await readFile(demoFile('thimble-cottage'), 'utf8'));
-  plan.profiles['shoe-a'].scarf = false;
-  const file = join(folder, 'thimble-cottage.copewright.json');
-  await writeFile(file, JSON.stringify(plan));
-  return file;
-}
-
 beforeAll(async () => {
-  const folder = await mkdtemp(join(tmpdir(), 'copewright-unjoined-'));
-  w = await openWindow({ file: await shoeUnjoined(folder) });
-  await rm(folder, { recursive: true });
+  w = await openUnjoined();
   page = w.page;
   await boardsShown(page);
   // Until they are worked out whole.

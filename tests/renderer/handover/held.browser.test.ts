@@ -6,8 +6,8 @@ import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { readPlanBytes } from '../../../core/plan/index.ts';
 import { axeFaults } from '../app/axe.ts';
-import { demoFile, type OpenWindow, openWindow } from '../window.ts';
-import { boardsShown } from './boards-shown.ts';
+import type { OpenWindow } from '../window.ts';
+import { boardsShown, openUnjoined } from './boards-shown.ts';
 
 let w: OpenWindow;
 let page: Page;
@@ -41,7 +41,7 @@ interface Seen {
 }
 
 beforeAll(async () => {
-  w = await openWindow({ file: demoFile('thimble-cottage') });
+  w = await openUnjoined();
   page = w.page;
   await boardsShown(page);
   await workedOut();

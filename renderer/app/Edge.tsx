@@ -1,6 +1,7 @@
 // The edge between a side panel and the sheet: dragged, or moved with the arrow keys, it gives the panel its width.
 
 import { useRef } from 'react';
+import { remPx } from './room.ts';
 
 export interface EdgeProps {
   readonly label: string;
@@ -30,8 +31,7 @@ export function Edge({ label, width, least, most, grows, onSet }: EdgeProps) {
       title={`${label} (arrow keys)`}
       onPointerDown={(event) => {
         event.currentTarget.setPointerCapture(event.pointerId);
-        const rem = Number.parseFloat(getComputedStyle(document.documentElement).fontSize);
-        began.current = { x: event.clientX, width, rem };
+        began.current = { x: event.clientX, width, rem: remPx() };
       }}
       onPointerMove={(event) => {
         const from = began.current;

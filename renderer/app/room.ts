@@ -5,9 +5,13 @@ import { type RefObject, useEffect, useState } from 'react';
 /** Less than this many rem, and the side panels lie over the sheet. */
 const NARROW_REM = 66;
 
+/** The size of the window's text: CSS pixels to the rem. */
+export function remPx(): number {
+  return Number.parseFloat(getComputedStyle(document.documentElement).fontSize);
+}
+
 function isNarrow(width: number): boolean {
-  const rem = Number.parseFloat(getComputedStyle(document.documentElement).fontSize);
-  return width / rem < NARROW_REM;
+  return width / remPx() < NARROW_REM;
 }
 
 export function useNarrow(ref: RefObject<HTMLElement | null>): boolean {

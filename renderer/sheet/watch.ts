@@ -4,6 +4,7 @@
 import { useEffect, useRef, useState, useSyncExternalStore } from 'react';
 import type { Point } from '../../core/graph/index.ts';
 import type { TextMeasure } from '../../core/sheets/items.ts';
+import { remPx } from '../app/room.ts';
 import type { App } from '../state/app.ts';
 import type { AppState } from '../state/app-state.ts';
 import { useApp } from '../state/react.ts';
@@ -97,7 +98,7 @@ function newMeasure(): TextMeasure {
 
 /** How large the window's text is to its usual size. */
 function textScaleNow(): number {
-  return Number.parseFloat(getComputedStyle(document.documentElement).fontSize) / 16 || 1;
+  return remPx() / 16 || 1;
 }
 
 /**

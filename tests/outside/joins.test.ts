@@ -7,7 +7,7 @@ import type { Plan } from '../../core/plan/schema.ts';
 import { derive, solve } from '../../core/report/index.ts';
 import { orderOf } from '../../core/stock/index.ts';
 import { loadHighs } from '../../electron/services/solver.ts';
-import { housePlan } from '../core/trim/houses.ts';
+import { housePlan, rectangle } from '../core/trim/houses.ts';
 import { cases, random } from '../seeds.ts';
 import { leastCost } from './lib/stock-model.ts';
 
@@ -41,12 +41,7 @@ function caseOf(seed: number): Case {
   const wide = int(longest + 10, Math.min(2 * longest - 30, longest + 260));
   const deep = int(100, longest - 10);
   const spacing = int(38, 64);
-  const outline = [
-    [0, 0],
-    [wide * GRID, 0],
-    [wide * GRID, deep * GRID],
-    [0, deep * GRID],
-  ] as const;
+  const outline = rectangle(wide * GRID, deep * GRID);
   const plan = housePlan(outline, {
     profiles: {
       base: {

@@ -7,7 +7,7 @@ import type { Plan } from '../../core/plan/schema.ts';
 import { cutsOf, cutsToText, derive, solve } from '../../core/report/index.ts';
 import { orderOf } from '../../core/stock/index.ts';
 import { loadHighs } from '../../electron/services/solver.ts';
-import { housePlan } from '../core/trim/houses.ts';
+import { housePlan, rectangle } from '../core/trim/houses.ts';
 import { cases, random } from '../seeds.ts';
 
 let solver: Solver;
@@ -59,12 +59,7 @@ function caseOf(seed: number): Case {
     priced(short, next() < 0.15 ? null : limited(5)),
   ].filter(({ count }) => count !== 0);
   const spacing = int(45, 75);
-  const outline = [
-    [0, 0],
-    [wide * GRID, 0],
-    [wide * GRID, deep * GRID],
-    [0, deep * GRID],
-  ] as const;
+  const outline = rectangle(wide * GRID, deep * GRID);
   const plan = housePlan(outline, {
     profiles: {
       base: {

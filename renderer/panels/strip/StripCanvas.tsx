@@ -54,7 +54,7 @@ export function StripCanvas({ shown, trim, level, loop, pixelsPerFoot, figures, 
   const [left, setLeft] = useState(0);
   const [seen, setSeen] = useState(0);
   // The canvas's own type goes with the window's: twice the text, twice the drawing.
-  const [size, setSize] = useState(1);
+  const size = usePicked((state) => state.textScale);
   const ready = useFaces();
 
   const picture = useMemo(() => {
@@ -67,10 +67,7 @@ export function StripCanvas({ shown, trim, level, loop, pixelsPerFoot, figures, 
   useEffect(() => {
     const box = scroller.current;
     if (box === null) return;
-    const watch = new ResizeObserver(() => {
-      setSeen(box.clientWidth);
-      setSize(Number.parseFloat(getComputedStyle(document.documentElement).fontSize) / 16 || 1);
-    });
+    const watch = new ResizeObserver(() => setSeen(box.clientWidth));
     watch.observe(box);
     return () => watch.disconnect();
   }, []);

@@ -18,7 +18,7 @@ import {
 import { loadHighs } from '../../../electron/services/solver.ts';
 import { gridOrder } from '../../outside/lib/stock-orders.ts';
 import { cases, LONG, random } from '../../seeds.ts';
-import { housePlan } from '../trim/houses.ts';
+import { housePlan, rectangle } from '../trim/houses.ts';
 
 let solver: Solver;
 beforeAll(async () => {
@@ -241,12 +241,7 @@ function roomOf(
   stock: readonly RoomStock[],
   studMm?: number,
 ): Plan {
-  const outline = [
-    [0, 0],
-    [wide, 0],
-    [wide, deep],
-    [0, deep],
-  ] as const;
+  const outline = rectangle(wide, deep);
   const base = { kind: 'base', name: 'Base', height: 100, thickness: 10, form, material: 'pine', stock };
   const plan = housePlan(outline, { profiles: { base }, trim: { base: 'base' } });
   return studMm === undefined ? plan : { ...plan, studs: { spacing: studMm * 320 } };

@@ -10,7 +10,7 @@ import { type Splits, splitKey } from '../../../core/trim/index.ts';
 import { mmFromTicks } from '../../../core/units/ticks.ts';
 import { loadHighs } from '../../../electron/services/solver.ts';
 import { cases, random } from '../../seeds.ts';
-import { type Fields, housePlan } from '../trim/houses.ts';
+import { type Fields, housePlan, rectangle } from '../trim/houses.ts';
 
 let solver: Solver;
 beforeAll(async () => {
@@ -36,12 +36,7 @@ function roomPlan(
     material: 'pine',
     stock,
   };
-  const outline = [
-    [0, 0],
-    [wide, 0],
-    [wide, deep],
-    [0, deep],
-  ] as const;
+  const outline = rectangle(wide, deep);
   const plan = housePlan(outline, {
     profiles: { base },
     trim: { base: 'base' },

@@ -9,7 +9,7 @@ import type { Plan } from '../../../core/plan/schema.ts';
 import { cutsOf, cutsToText, derive, plainCutsOf, type Solved, solve } from '../../../core/report/index.ts';
 import { loadHighs } from '../../../electron/services/solver.ts';
 import { cases, random } from '../../seeds.ts';
-import { type Fields, housePlan } from '../trim/houses.ts';
+import { type Fields, housePlan, rectangle } from '../trim/houses.ts';
 
 let solver: Solver;
 beforeAll(async () => {
@@ -235,12 +235,7 @@ describe('the rows of boards bought otherwise', () => {
       const int = (from: number, to: number): number => from + Math.floor(next() * (to - from + 1));
       const [wide, deep] = [int(50, 130) * 100, int(40, 80) * 100];
       const [short, long] = [int(26, 34) * 100, int(35, 44) * 100];
-      const outline = [
-        [0, 0],
-        [wide, 0],
-        [wide, deep],
-        [0, deep],
-      ] as const;
+      const outline = rectangle(wide, deep);
       const bought = (priced: 'none' | 'short' | 'long') => {
         const stock = [
           { length: short, ...(priced === 'short' ? { price: 10 } : {}) },

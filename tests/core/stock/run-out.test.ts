@@ -7,7 +7,7 @@ import type { Plan, ProfileId } from '../../../core/plan/schema.ts';
 import { cutsOf, cutsToText, derive, plainCutsOf, type Solved, solve } from '../../../core/report/index.ts';
 import { cutStock, type StockOrder } from '../../../core/stock/index.ts';
 import { loadHighs } from '../../../electron/services/solver.ts';
-import { type Fields, housePlan } from '../trim/houses.ts';
+import { type Fields, housePlan, rectangle } from '../trim/houses.ts';
 
 let solver: Solver;
 beforeAll(async () => {
@@ -20,12 +20,7 @@ const BASE = { kind: 'base', name: 'Flat base', height: 100, thickness: 10, form
 
 /** A room of four walls of 4500 mm. */
 function square(stock: readonly Fields[], more: Fields = {}): Plan {
-  const outline = [
-    [0, 0],
-    [4500, 0],
-    [4500, 4500],
-    [0, 4500],
-  ] as const;
+  const outline = rectangle(4500, 4500);
   return housePlan(outline, {
     profiles: { base: { ...BASE, stock, ...more } },
     trim: { base: 'base' },
@@ -159,12 +154,7 @@ describe('bought in one length alone', () => {
 describe('where boards of one length alone are cheaper than those of several', () => {
   it('[ST7, ST12] boards of all lengths are laid for the joints of that one as well', () => {
     // 5.3 m alone: five boards, 26.5 m. At the same joints one board of 5 m in place of one of them: 26.2 m.
-    const outline = [
-      [0, 0],
-      [7019, 0],
-      [7019, 5900],
-      [0, 5900],
-    ] as const;
+    const outline = rectangle(7019, 5900);
     const stock = [{ length: 2700 }, { length: 5000, onHand: 3 }, { length: 5300 }];
     const plan = housePlan(outline, { profiles: { base: { ...BASE, stock } }, trim: { base: 'base' } });
     const solved = solve(derive(plan), solver);

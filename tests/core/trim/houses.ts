@@ -179,13 +179,16 @@ export function shape(found: Piece) {
   };
 }
 
-/** A room of 4000 by 3000 mm between faces. */
-export const RECTANGLE: readonly (readonly [number, number])[] = [
+/** A room of four walls, so wide and deep between faces, mm, walked from its top left. */
+export const rectangle = (wide: number, deep: number): readonly (readonly [number, number])[] => [
   [0, 0],
-  [4000, 0],
-  [4000, 3000],
-  [0, 3000],
+  [wide, 0],
+  [wide, deep],
+  [0, deep],
 ];
+
+/** A room of 4000 by 3000 mm between faces. */
+export const RECTANGLE = rectangle(4000, 3000);
 
 /** An L: corner 3 at [4000, 2000] … corner 5 is the outside one, at [2500, 2000]. */
 export const L_SHAPE: readonly (readonly [number, number])[] = [

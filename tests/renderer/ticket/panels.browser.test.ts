@@ -279,8 +279,7 @@ describe('the survey', () => {
     await at.focus();
     for (const text of ['0', '40', '48', '40 1/8']) {
       await page.keyboard.type(text);
-      await press('Enter');
-      await page.waitForTimeout(60);
+      await page.keyboard.press('Enter');
     }
     await expect.poll(() => page.getByLabel('Wall 1 to 2, floor 2, down').inputValue()).toBe('40 1⁄8"');
     expect(await at.evaluate((field) => field === document.activeElement)).toBe(true);

@@ -2,9 +2,9 @@
 // itself with `data-zone`; what in it takes the focus first may mark itself with `data-focus`. Side panels that are folded
 // away are opened on the way.
 
-import { flushSync } from 'react-dom';
 import type { CommandId } from '../../electron/menu.ts';
 import type { App } from '../state/app.ts';
+import { drawNow } from './draw-now.ts';
 import { isField } from './typed.ts';
 
 export type Zone = 'walk' | 'sheet' | 'ticket' | 'tape' | 'pencil';
@@ -21,7 +21,10 @@ export function goToZone(app: App, zone: Zone): void {
   const root = document.querySelector<HTMLElement>(`[data-zone="${zone}"]`);
   const panel = PANEL[zone];
   if (root === null) return;
-  if (panel !== undefined && !root.checkVisibility()) flushSync(() => openPanel(app, panel));
+  if (panel !== undefined && !root.checkVisibility()) {
+    openPanel(app, panel);
+    drawNow();
+  }
   const own = root.querySelector<HTMLElement>('[data-focus]:not(:disabled)');
   const seen = [...root.querySelectorAll<HTMLElement>(TAKES_FOCUS)].find((each) => each.checkVisibility());
   (own ?? seen ?? root).focus();
@@ -52,8 +55,7 @@ const STAGE_COMMANDS: readonly CommandId[] = ['view.measure', 'view.draw', 'view
 export function goOn(app: App, id: CommandId): void {
   if (app.store.get().dialog !== null) return;
   if (!id.startsWith('draw.') && !STAGE_COMMANDS.includes(id)) return;
-  // What the command brings must be there before it can take the focus.
-  flushSync(() => undefined);
+  drawNow();
   const { activeElement } = document;
   const inPlace =
     STAGE_COMMANDS.includes(id) &&

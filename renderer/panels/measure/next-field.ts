@@ -1,7 +1,7 @@
 // Enter goes from field to field, as a carpenter types down his sheet of paper. It has gone there before the next key is
 // read, however fast they come.
 
-import { flushSync } from 'react-dom';
+import { drawNow } from '../../app/draw-now.ts';
 
 const FIELDS = 'input[type="text"], select';
 
@@ -26,8 +26,7 @@ export function goOn(panel: Element, from: HTMLElement, last: () => void): void 
   const leaves =
     pair !== null && [...pair.querySelectorAll('input')].every(({ value }) => value.trim() === '');
   const step = leaves && pair.querySelector('input') === from ? 2 : 1;
-  // What the field took is drawn first.
-  flushSync(() => undefined);
+  drawNow();
   if (from.isConnected && from.getAttribute('aria-invalid') === 'true') return;
   const next = fieldsOf(panel)[at + step];
   if (next === undefined) last();

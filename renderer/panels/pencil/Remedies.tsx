@@ -4,6 +4,7 @@
 import { useEffect, useRef, useState } from 'react';
 import type { Finding } from '../../../core/fit/index.ts';
 import type { Derived } from '../../../core/report/index.ts';
+import { drawNow } from '../../app/draw-now.ts';
 import { useApp, usePicked } from '../../state/react.ts';
 import { shownOf } from '../../state/selectors.ts';
 import { findingKey, neighbour } from './findings.ts';
@@ -80,11 +81,10 @@ export function Remedies({ finding }: { readonly finding: Finding }) {
     const key = findingKey(following, before);
     const same = after.findings.find((each) => findingKey(each, after) === key);
     if (same !== undefined && same !== finding) openFinding(app, same);
-    requestAnimationFrame(() => {
-      const rows = root?.querySelectorAll<HTMLElement>('[data-finding]') ?? [];
-      const row = [...rows].find((each) => each.dataset.finding === key);
-      (row ?? root?.querySelector<HTMLElement>('[data-focus]'))?.focus();
-    });
+    drawNow();
+    const rows = root?.querySelectorAll<HTMLElement>('[data-finding]') ?? [];
+    const row = [...rows].find((each) => each.dataset.finding === key);
+    (row ?? root?.querySelector<HTMLElement>('[data-focus]'))?.focus();
   }
 
   function tryAndTake(remedy: EditRemedy): void {

@@ -10,7 +10,7 @@ import { figuresOf } from '../kit/figures.ts';
 import { Problem } from '../kit/Problem.tsx';
 import { ABOVE_ZERO } from '../kit/range.ts';
 import { TextField } from '../kit/TextField.tsx';
-import { focusAdd } from './focus.ts';
+import { takeOutAt } from './focus.ts';
 import './profiles.css';
 
 export function LevelsDialog() {
@@ -65,11 +65,12 @@ export function LevelsDialog() {
                   <button
                     type="button"
                     className="loses"
-                    onClick={(event) => {
-                      focusAdd(event.currentTarget);
-                      setAsked(null);
-                      app.commit({ type: 'deleteLevel', level: level.id });
-                    }}
+                    onClick={(event) =>
+                      takeOutAt(event.currentTarget, () => {
+                        setAsked(null);
+                        return app.commit({ type: 'deleteLevel', level: level.id });
+                      })
+                    }
                   >
                     Delete it
                   </button>

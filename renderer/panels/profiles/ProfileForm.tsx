@@ -12,7 +12,7 @@ import { figuresOf } from '../kit/figures.ts';
 import { ABOVE_ZERO, type Range } from '../kit/range.ts';
 import { TextField } from '../kit/TextField.tsx';
 import { isOnlyNamed, onlyNamedWords } from '../ticket/laid-out.ts';
-import { focusAdd } from './focus.ts';
+import { takeOutAt } from './focus.ts';
 import { ProfileDrawing } from './ProfileDrawing.tsx';
 import { copyOf, idProblem, KINDS, type Kind, sizesOf } from './profile-kinds.ts';
 import { StockLengths } from './StockLengths.tsx';
@@ -195,9 +195,12 @@ function Delete({ plan, id, profile, uses, onGone }: DeleteProps) {
             );
             return;
           }
-          focusAdd(event.currentTarget);
           const place = !inUse ? {} : { instead: instead === NONE ? null : (instead as ProfileId) };
-          if (app.commit({ type: 'deleteProfile', profile: id, ...place })) onGone();
+          takeOutAt(event.currentTarget, () => {
+            const done = app.commit({ type: 'deleteProfile', profile: id, ...place });
+            if (done) onGone();
+            return done;
+          });
         }}
       >
         Delete

@@ -7,7 +7,7 @@ import { DialogBox } from '../kit/DialogBox.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
 import { figuresOf } from '../kit/figures.ts';
 import { ABOVE_ZERO } from '../kit/range.ts';
-import { focusAdd } from './focus.ts';
+import { takeOutAt } from './focus.ts';
 import { NumberField } from './NumberField.tsx';
 import { KINDS } from './profile-kinds.ts';
 import './profiles.css';
@@ -103,10 +103,9 @@ function Boards({ plan, id, profile }: BoardsProps) {
                     className="plain cells-out"
                     aria-label={`Take length ${at + 1} of ${name} out`}
                     title="Take this length out"
-                    onClick={(event) => {
-                      focusAdd(event.currentTarget);
-                      set(boards.filter((_, index) => index !== at));
-                    }}
+                    onClick={(event) =>
+                      takeOutAt(event.currentTarget, () => set(boards.filter((_, index) => index !== at)))
+                    }
                   >
                     ×
                   </button>

@@ -4,7 +4,7 @@ import type { Profile } from '../../../core/plan/index.ts';
 import { FigureField } from '../kit/FigureField.tsx';
 import type { Figures } from '../kit/figures.ts';
 import { ABOVE_ZERO } from '../kit/range.ts';
-import { focusAdd } from './focus.ts';
+import { takeOutAt } from './focus.ts';
 import { NumberField } from './NumberField.tsx';
 
 type Stock = Profile['stock'];
@@ -80,10 +80,9 @@ export function StockLengths({ stock, figures, onSet }: StockLengthsProps) {
                     className="plain cells-out"
                     aria-label={`Take length ${at + 1} out`}
                     title={`Take ${figures.length(each.length)} out of the list`}
-                    onClick={(event) => {
-                      focusAdd(event.currentTarget);
-                      onSet(stock.filter((_, index) => index !== at));
-                    }}
+                    onClick={(event) =>
+                      takeOutAt(event.currentTarget, () => onSet(stock.filter((_, index) => index !== at)))
+                    }
                   >
                     ×
                   </button>

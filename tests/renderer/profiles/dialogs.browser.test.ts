@@ -57,10 +57,13 @@ describe('profiles', () => {
     const box = await open('Trim', 'Profiles…', 'Profiles');
     const before = await box.locator('.profiles-name').count();
     await box.getByRole('combobox', { name: 'Kind of the new profile' }).selectOption('crown');
-    await box.getByRole('button', { name: 'Add', exact: true }).click();
-    await expect.poll(() => box.locator('.profiles-name').count()).toBe(before + 1);
-    // Its name is what is typed next.
-    await expect.poll(() => page.evaluate(() => getSelection()?.toString())).toBe('New crown');
+    // Its name is what is typed next, at once.
+    const marked = await box.getByRole('button', { name: 'Add', exact: true }).evaluate((add) => {
+      (add as HTMLButtonElement).click();
+      return getSelection()?.toString();
+    });
+    expect(marked).toBe('New crown');
+    expect(await box.locator('.profiles-name').count()).toBe(before + 1);
     await page.keyboard.type('Bed mould');
     await page.keyboard.press('Enter');
     await box.getByLabel('Id', { exact: true }).fill('bed');

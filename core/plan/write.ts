@@ -21,7 +21,7 @@ export function writePlan(plan: Plan): string {
   if (!encoded.success) {
     const issue = encoded.error.issues[0]!;
     const path = issue.path.filter((step) => typeof step !== 'symbol');
-    throw new Error(`writePlan: ${pathText(path)}: ${issue.message}`);
+    throw new Error(`${pathText(path)}: ${issue.message}`);
   }
   const { heldBoards = {} } = encoded.data;
   const file = {
@@ -30,7 +30,7 @@ export function writePlan(plan: Plan): string {
     levels: encoded.data.levels.map(withoutEmptyMaps),
   };
   const beyond = beyondReading(file);
-  if (beyond !== null) throw new Error(`writePlan: ${beyond}`);
+  if (beyond !== null) throw new Error(beyond);
   return `${print(file as Json, 'plan', '', 0)}\n`;
 }
 

@@ -6,11 +6,16 @@ import { join } from 'node:path';
 import type { Page } from 'playwright';
 import { demoFile, type OpenWindow, openWindow } from '../window.ts';
 
-/** The small demo house without scarfs in its shoe, opened: its boards are worked out whole in a few seconds. */
-export async function openUnjoined(): Promise<OpenWindow> {
-  const plan = JSON.parse(await readFile(demoFile('thimble-cottage'), 'utf8'));
-  plan.profiles['shoe-a'].scarf = false;
-  const folder = await mkdtemp(join(tmpdir(), 'copewright-unjoined-'));
+interface Json {
+  profiles: Record<string, { scarf?: boolean; stock: object[] }>;
+  levels: { rooms: Record<string, { trim: { shoe?: string | null } }> }[];
+}
+
+/** The small demo house, changed so that its boards are soon worked out whole, opened. */
+export async function openCottage(change: (plan: Json) => void): Promise<OpenWindow> {
+  const plan = JSON.parse(await readFile(demoFile('thimble-cottage'), 'utf8')) as Json;
+  change(plan);
+  const folder = await mkdtemp(join(tmpdir(), 'copewright-cottage-'));
   const file = join(folder, 'thimble-cottage.copewright.json');
   await writeFile(file, JSON.stringify(plan));
   try {

@@ -4,13 +4,15 @@ import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { axeFaults } from '../app/axe.ts';
 import type { OpenWindow } from '../window.ts';
-import { boardsShown, openUnjoined } from './boards-shown.ts';
+import { boardsShown, openCottage } from './boards-shown.ts';
 
 let w: OpenWindow;
 let page: Page;
 
 beforeAll(async () => {
-  w = await openUnjoined();
+  w = await openCottage(({ profiles }) => {
+    profiles['shoe-a']!.scarf = false;
+  });
   page = w.page;
   await boardsShown(page);
   // Until they are worked out whole.

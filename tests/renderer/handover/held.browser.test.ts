@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { readPlanBytes } from '../../../core/plan/index.ts';
 import { axeFaults } from '../app/axe.ts';
 import type { OpenWindow } from '../window.ts';
-import { boardsShown, openUnjoined } from './boards-shown.ts';
+import { boardsShown, openCottage } from './boards-shown.ts';
 
 let w: OpenWindow;
 let page: Page;
@@ -41,7 +41,11 @@ interface Seen {
 }
 
 beforeAll(async () => {
-  w = await openUnjoined();
+  // No shoe, and the tall base in two lengths.
+  w = await openCottage(({ profiles, levels }) => {
+    for (const { trim } of Object.values(levels[0]!.rooms)) trim.shoe = null;
+    profiles['base-tall']!.stock.splice(1, 1);
+  });
   page = w.page;
   await boardsShown(page);
   await workedOut();

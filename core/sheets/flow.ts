@@ -3,8 +3,8 @@
 // one does; a table's head stands again at the top of every column that goes on with it [SH20].
 // Knows nothing of what a block shows.
 
+import { type Box, moved } from './boxes.ts';
 import type { Item } from './items.ts';
-import { type Box, moved } from './kit.ts';
 
 /** Something of a fixed height that is never split. Its width is its maker's affair: the column's. */
 export interface Block {

@@ -9,10 +9,10 @@ export {
   type SheetSize,
   type TextMeasure,
 } from './items.ts';
-export { textItems } from './kit.ts';
 export { fontMetrics } from './measure.ts';
 export { type SawGroup, sawGroups } from './saw-groups.ts';
 export { PLAN_SCALE_KEYS, PLAN_SCALES } from './scale.ts';
+export { textItems } from './sheet-faults.ts';
 export { type SetOptions, scaleFault, sheetSet } from './sheetset.ts';
 export { unprinted } from './unprinted.ts';
 export { CASING_PARTS, nameOr } from './words.ts';

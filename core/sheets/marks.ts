@@ -4,9 +4,10 @@
 
 import type { Point } from '../graph/types.ts';
 import type { EndKind } from '../trim/types.ts';
+import type { Box } from './boxes.ts';
 import type { Item, Stroke, TextMeasure } from './items.ts';
 import { SMALLEST_TEXT } from './items.ts';
-import { type Box, middleBaseline, text } from './kit.ts';
+import { middleBaseline, text } from './texts.ts';
 
 /** What a mark can show. At a corner: cope, butt, mitre, block. At an end or along a wall: the others. */
 export type MarkKind = 'cope' | 'butt' | 'mitre' | 'block' | 'scarf' | 'return' | 'scribe' | 'square';

@@ -3,12 +3,14 @@
 // holds such lines alone, and every room has its bookmark [SH20, SH33]. Knows no trade.
 
 import { once } from '../graph/once.ts';
+import { type Box, moved } from './boxes.ts';
 import { type Block, block, type Flowed, flowWithRest } from './flow.ts';
 import type { Item, Sheet } from './items.ts';
 import { kept } from './kept.ts';
-import { type Box, CAP_EM, lineHeight, MEDIUM, moved, rule, text, wrapText } from './kit.ts';
 import { columnBoxes, frameHead, type PageKit } from './page-layout.ts';
 import { sheetFrame } from './plan-frame.ts';
+import { MEDIUM, rule } from './shapes.ts';
+import { CAP_EM, lineHeight, text, wrapText } from './texts.ts';
 
 /** A room's matter: `body` first, `tail` last. */
 export interface ArticleBlocks {

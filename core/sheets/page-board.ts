@@ -5,22 +5,12 @@
 
 import type { Point } from '../graph/types.ts';
 import type { Report } from '../report/schema.ts';
+import { type Box, corners } from './boxes.ts';
 import type { Item, TextMeasure } from './items.ts';
-import {
-  type Box,
-  CAP_EM,
-  corners,
-  HEAVY,
-  lineHeight,
-  middleBaseline,
-  patch,
-  rule,
-  THIN,
-  text,
-  wrapText,
-} from './kit.ts';
 import { endPicture } from './marks.ts';
+import { HEAVY, patch, rule, THIN } from './shapes.ts';
 import type { CellPart, TypeSizes } from './table.ts';
+import { CAP_EM, lineHeight, middleBaseline, text, wrapText } from './texts.ts';
 import { endWords, type Figures, type PlaceNames, type ReportEnd } from './words.ts';
 
 type ReportPiece = Report['pieces'][number];

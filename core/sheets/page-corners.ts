@@ -3,10 +3,10 @@
 
 import { LINE_NAMES } from '../plan/kinds.ts';
 import type { Block } from './flow.ts';
-import { ringedNumber, ringRadius } from './kit.ts';
 import { MARK_LETTERS } from './marks.ts';
 import type { PageKit } from './page-layout.ts';
 import type { ReportRoom, RoomOnPaper } from './page-names.ts';
+import { ringedNumber, ringRadius } from './shapes.ts';
 import { workedBoard } from './strip-spec.ts';
 import { blank, type Cell, type Row, table, words } from './table.ts';
 import { JOINT_WORDS, primes, printable, unbroken } from './words.ts';

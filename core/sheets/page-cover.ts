@@ -8,12 +8,12 @@ import { LINES, type Plan } from '../plan/schema.ts';
 import type { Report } from '../report/schema.ts';
 import { type Block, block, together } from './flow.ts';
 import type { FontName, Sheet } from './items.ts';
-import { CAP_EM, lineHeight, text, wrapText } from './kit.ts';
 import { countedByCode, findingBlocks, findingCounts } from './page-findings.ts';
 import { layPages, type PageKit } from './page-layout.ts';
 import { placeNames, profileSize, type RoomOnPaper } from './page-names.ts';
 import { heading, list, prose } from './page-prose.ts';
 import { type Row, table, words } from './table.ts';
+import { CAP_EM, lineHeight, text, wrapText } from './texts.ts';
 import { counted, gathered, nameOr, primes, printable, unbroken } from './words.ts';
 
 /** A line of the sheet list. */

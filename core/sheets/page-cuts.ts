@@ -6,7 +6,6 @@ import type { ProfileId } from '../plan/schema.ts';
 import type { Report } from '../report/schema.ts';
 import type { Block } from './flow.ts';
 import type { Sheet } from './items.ts';
-import { rectangle } from './kit.ts';
 import { boardPicture } from './page-board.ts';
 import {
   boardCell,
@@ -21,6 +20,7 @@ import { layPages, type PageKit } from './page-layout.ts';
 import { placeNames, profileName, profileSize, type ReportPiece, type RoomOnPaper } from './page-names.ts';
 import { prose } from './page-prose.ts';
 import { sawGroups } from './saw-groups.ts';
+import { rectangle } from './shapes.ts';
 import { type Cell, type CellPart, type Column, type Row, type TypeSizes, table, words } from './table.ts';
 import { CASING_PARTS, counted, printable, unbroken } from './words.ts';
 

@@ -4,9 +4,10 @@
 import { SEVERITIES, type Severity } from '../fit/types.ts';
 import type { Report } from '../report/schema.ts';
 import type { Block } from './flow.ts';
-import { CAP_EM, flaggedLetter, flagHalf, rectangle, text } from './kit.ts';
 import type { PageKit } from './page-layout.ts';
 import { list, prose } from './page-prose.ts';
+import { flaggedLetter, flagHalf, rectangle } from './shapes.ts';
+import { CAP_EM, text } from './texts.ts';
 import { counted, FINDING_NAMES, primes, printable, SEVERITY_WORDS } from './words.ts';
 
 type ReportFinding = Report['findings'][number];

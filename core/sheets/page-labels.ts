@@ -6,14 +6,16 @@
 import { lookup } from '../plan/maps.ts';
 import { settingsOf } from '../plan/settings.ts';
 import { casingPartId } from '../stock/index.ts';
+import { type Box, moved } from './boxes.ts';
 import { type CutThing, cutOutline, cutThings } from './cut-things.ts';
 import type { FontName, Item, Sheet, Stroke } from './items.ts';
-import { type Box, CAP_EM, lineHeight, moved, rule, THIN, text, wrapText } from './kit.ts';
 import { boardPicture } from './page-board.ts';
 import { SMALL_MM, wallOf } from './page-boards.ts';
 import { frameHead, type PageKit } from './page-layout.ts';
 import { levelName, placeNames, profileName, type ReportPiece, type RoomOnPaper } from './page-names.ts';
 import { sheetFrame } from './plan-frame.ts';
+import { rule, THIN } from './shapes.ts';
+import { CAP_EM, lineHeight, text, wrapText } from './texts.ts';
 import { CASING_PARTS } from './words.ts';
 
 /** What a label needs to be read at all, points on a letter sheet. */

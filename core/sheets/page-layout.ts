@@ -4,9 +4,9 @@
 
 import type { Plan } from '../plan/schema.ts';
 import type { Solved } from '../report/types.ts';
+import type { Box } from './boxes.ts';
 import { type Block, flow } from './flow.ts';
 import { SHEET_SIZES, type Sheet, type SheetSize, SMALLEST_TEXT, type TextMeasure } from './items.ts';
-import type { Box } from './kit.ts';
 import { sheetFrame } from './plan-frame.ts';
 import type { TypeSizes } from './table.ts';
 import { type Figures, figuresOf, nameOr, printable } from './words.ts';

@@ -3,8 +3,9 @@
 
 import { type Block, block } from './flow.ts';
 import type { FontName, Ink, Item, TextMeasure } from './items.ts';
-import { CAP_EM, lineHeight, MEDIUM, middleBaseline, rectangle, rule, text, wrapText } from './kit.ts';
+import { MEDIUM, rectangle, rule } from './shapes.ts';
 import type { TypeSizes } from './table.ts';
+import { CAP_EM, lineHeight, middleBaseline, text, wrapText } from './texts.ts';
 
 export interface ProseStyle {
   readonly size?: number;

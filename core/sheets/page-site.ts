@@ -3,9 +3,9 @@
 // but for the lengths and angles that the tape is held against [SH32]. Points.
 
 import type { DerivedLevel } from '../report/types.ts';
+import { type Box, moved } from './boxes.ts';
 import type { Block } from './flow.ts';
 import type { Sheet } from './items.ts';
-import { type Box, moved } from './kit.ts';
 import { type Article, layArticles } from './page-articles.ts';
 import type { PageKit } from './page-layout.ts';
 import { placeNames, type ReportRoom, type RoomOnPaper } from './page-names.ts';

@@ -8,14 +8,16 @@ import { settingsOf } from '../plan/settings.ts';
 import type { Report } from '../report/schema.ts';
 import { costWords, knownSum, orderSums, sumWords } from '../report/stock.ts';
 import { HUNDREDTHS } from '../stock/index.ts';
+import { corners } from './boxes.ts';
 import { type CutThing, cutOutline, cutThings, laidThings } from './cut-things.ts';
 import type { Block } from './flow.ts';
 import type { FontName, Item, Sheet } from './items.ts';
-import { CAP_EM, corners, lineHeight, middleBaseline, patch, rule, THIN, text, wrapText } from './kit.ts';
 import { layPages, type PageKit } from './page-layout.ts';
 import { placeNames, profileName, profileSize, type RoomOnPaper } from './page-names.ts';
 import { prose } from './page-prose.ts';
+import { patch, rule, THIN } from './shapes.ts';
 import { type CellPart, type Row, table, words } from './table.ts';
+import { CAP_EM, lineHeight, middleBaseline, text, wrapText } from './texts.ts';
 import { CASING_PARTS, counted, printable, unbroken } from './words.ts';
 
 type Stock = Report['stock'][number];

@@ -5,10 +5,11 @@
 import type { Point } from '../graph/types.ts';
 import type { JointAt } from '../trim/types.ts';
 import type { Corner, Loop } from '../walk/types.ts';
+import type { Box } from './boxes.ts';
 import type { Stroke, TextMeasure } from './items.ts';
-import { type Box, patch, ringedNumber, ringRadius, rule } from './kit.ts';
 import { cornerMark, MARK_LETTERS, MARK_SIZE, type MarkCorner } from './marks.ts';
 import type { Candidate } from './plan-place.ts';
+import { patch, ringedNumber, ringRadius, rule } from './shapes.ts';
 
 /** Size of corner numbers, points. */
 const NUMBER_SIZE = 8;

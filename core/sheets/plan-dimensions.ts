@@ -4,10 +4,12 @@
 
 import type { Point } from '../graph/types.ts';
 import type { Segment } from '../walk/types.ts';
+import type { Box } from './boxes.ts';
 import type { Item, Stroke, TextMeasure } from './items.ts';
-import { arrowHead, type Box, CAP_EM, rule, text } from './kit.ts';
 import type { Candidate } from './plan-place.ts';
 import type { PlanView } from './plan-view.ts';
+import { arrowHead, rule } from './shapes.ts';
+import { CAP_EM, text } from './texts.ts';
 
 const SIZE = 8.5;
 const LINE: Stroke = { ink: 'graphite', width: 0.35 };

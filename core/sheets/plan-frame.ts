@@ -2,8 +2,10 @@
 // page. Points (1/72 in), origin top left, y down. Gives the box that is left for the sheet's own matter.
 // Knows nothing of what the sheet shows.
 
+import type { Box } from './boxes.ts';
 import type { Item, TextItem, TextMeasure } from './items.ts';
-import { type Box, fitText, lineHeight, rule, THIN, text } from './kit.ts';
+import { rule, THIN } from './shapes.ts';
+import { fitText, lineHeight, text } from './texts.ts';
 
 /** What a sheet says of itself. All words come from outside: nothing here reads a clock. */
 export interface SheetHead {

@@ -4,14 +4,16 @@
 import type { Point } from '../graph/types.ts';
 import type { PieceEnd } from '../trim/types.ts';
 import type { Segment } from '../walk/types.ts';
+import { type Box, boxOf, itemBox } from './boxes.ts';
 import type { Item, Stroke, TextMeasure } from './items.ts';
 import { SMALLEST_TEXT } from './items.ts';
-import { type Box, boxOf, flaggedLetter, flagHalf, itemBox, middleBaseline, rule, text } from './kit.ts';
 import { endMark, MARK_SIZE } from './marks.ts';
 import type { DrawnPiece } from './plan-boards.ts';
 import { type Candidate, segmentMeetsBox } from './plan-place.ts';
 import { inRings, type PlanView } from './plan-view.ts';
 import { onSegment } from './plan-walls.ts';
+import { flaggedLetter, flagHalf, rule } from './shapes.ts';
+import { middleBaseline, text } from './texts.ts';
 
 const LEADER: Stroke = { ink: 'graphite', width: 0.4 };
 const ID_SIZE = 7.5;

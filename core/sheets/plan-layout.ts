@@ -2,9 +2,9 @@
 // the foot. Points. Kept: of all ways the one that draws the level largest is taken [SH12]; spare paper goes to the words.
 // Knows no plan, only how large it is and what words there are.
 
+import { type Box, moved, scaled } from './boxes.ts';
 import type { Block } from './flow.ts';
 import { type Item, SHEET_SIZES, type SheetSize, type TextMeasure } from './items.ts';
-import { type Box, moved, scaled } from './kit.ts';
 import { type SheetHead, sheetFrame } from './plan-frame.ts';
 import { legendStrip } from './plan-legend.ts';
 import { chooseScale, type NamedScale, pointsPerTick } from './scale.ts';

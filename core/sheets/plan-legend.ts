@@ -5,22 +5,11 @@
 import type { Point } from '../graph/types.ts';
 import { type Block, block } from './flow.ts';
 import type { Item, TextMeasure } from './items.ts';
-import {
-  circle,
-  fitText,
-  flaggedLetter,
-  lineHeight,
-  MEDIUM,
-  paragraph,
-  ringedNumber,
-  rule,
-  THIN,
-  text,
-  wrapText,
-} from './kit.ts';
 import { cornerMark, endMark, MARK_SIZE, type MarkCorner } from './marks.ts';
 import type { FlaggedFinding, Unplaced } from './plan-options.ts';
 import { type NamedScale, scaleBar, type Units } from './scale.ts';
+import { circle, flaggedLetter, MEDIUM, ringedNumber, rule, THIN } from './shapes.ts';
+import { fitText, lineHeight, paragraph, text, wrapText } from './texts.ts';
 import { primes, printable, SEVERITY_WORDS } from './words.ts';
 
 const SIZE = 7.5;

@@ -5,8 +5,8 @@
 
 import Flatbush from 'flatbush';
 import type { Point } from '../graph/types.ts';
+import { type Box, boxesOverlap, boxOf, grown } from './boxes.ts';
 import type { Item } from './items.ts';
-import { type Box, boxesOverlap, boxOf, grown } from './kit.ts';
 
 /** One way of setting a label. */
 export interface Candidate {

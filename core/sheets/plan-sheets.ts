@@ -6,9 +6,9 @@ import type { Plan } from '../plan/schema.ts';
 import type { Derived, DerivedLevel } from '../report/types.ts';
 import { formatArea } from '../units/index.ts';
 import { TICKS_PER_MM } from '../units/ticks.ts';
+import { type Box, scaled } from './boxes.ts';
 import { type Block, block, flow, flowWithRest } from './flow.ts';
 import type { Item, Sheet, SheetSize, TextMeasure } from './items.ts';
-import { type Box, scaled } from './kit.ts';
 import {
   BARE,
   type FlaggedFinding,

@@ -4,11 +4,13 @@
 
 import type { Point } from '../graph/types.ts';
 import type { LevelWalk } from '../walk/types.ts';
+import type { Box } from './boxes.ts';
 import type { Item, TextMeasure } from './items.ts';
-import { type Box, middleBaseline, rectangle, rule, text } from './kit.ts';
 import { segmentMeetsBox } from './plan-place.ts';
 import { extentOf, type TickBox, viewOf, wallRings } from './plan-view.ts';
 import { looseScale, pointsPerTick } from './scale.ts';
+import { rectangle, rule } from './shapes.ts';
+import { middleBaseline, text } from './texts.ts';
 
 /** One tile: `A1` is the top left; letters go down, figures to the right. */
 export interface Tile {

@@ -3,7 +3,7 @@
 
 import type { Point } from '../graph/types.ts';
 import type { LevelWalk } from '../walk/types.ts';
-import { type Box, boxOf } from './kit.ts';
+import { type Box, boxOf } from './boxes.ts';
 import { type NamedScale, pointsPerTick } from './scale.ts';
 
 /** [x0, y0, x1, y1] in ticks. */

@@ -7,9 +7,10 @@ import { mustLookup, sortedEntries } from '../plan/maps.ts';
 import type { Level, Opening } from '../plan/schema.ts';
 import { TICKS_PER_MM } from '../units/ticks.ts';
 import type { LevelWalk, Segment, SegmentBuiltIn, SegmentOpening } from '../walk/types.ts';
+import { type Box, boxesOverlap, boxOf } from './boxes.ts';
 import type { Item, Stroke } from './items.ts';
-import { type Box, boxesOverlap, boxOf, circle, MEDIUM, THIN } from './kit.ts';
 import { type PlanView, wallRings } from './plan-view.ts';
+import { circle, MEDIUM, THIN } from './shapes.ts';
 
 const WALL_EDGE: Stroke = { ink: 'ink', width: 0.9 };
 const EDGE: Stroke = { ink: 'ink', width: 0.6 };

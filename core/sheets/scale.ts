@@ -4,7 +4,8 @@
 import type { Point } from '../graph/types.ts';
 import { TICKS_PER_FOOT, TICKS_PER_INCH, TICKS_PER_MM } from '../units/ticks.ts';
 import type { Item, TextMeasure } from './items.ts';
-import { rectangle, rule, THIN, text } from './kit.ts';
+import { rectangle, rule, THIN } from './shapes.ts';
+import { text } from './texts.ts';
 
 /** `ratio` 48 means that 1 on paper is 48 in the house. */
 export interface NamedScale {

@@ -6,9 +6,10 @@ import type { Point } from '../graph/types.ts';
 import type { Report } from '../report/schema.ts';
 import { type Block, block, together } from './flow.ts';
 import type { Item, TextMeasure } from './items.ts';
-import { CAP_EM, lineHeight, MEDIUM, rule, THIN, text, wrapText } from './kit.ts';
 import { list, prose } from './page-prose.ts';
+import { MEDIUM, rule, THIN } from './shapes.ts';
 import { type Row, type TypeSizes, table, words } from './table.ts';
+import { CAP_EM, lineHeight, text, wrapText } from './texts.ts';
 import { type Figures, factorWords, sayableFactor } from './words.ts';
 
 type ReportScribe = Report['scribes'][number];

@@ -7,24 +7,13 @@ import type { Point } from '../graph/types.ts';
 import { BUILT_IN_KINDS, OPENING_KINDS } from '../plan/kinds.ts';
 import type { Piece } from '../trim/types.ts';
 import type { Segment } from '../walk/types.ts';
+import { type Box, boxesOverlap, grown } from './boxes.ts';
 import type { Item, TextMeasure } from './items.ts';
-import {
-  type Box,
-  boxesOverlap,
-  CAP_EM,
-  grown,
-  lineHeight,
-  MEDIUM,
-  middleBaseline,
-  patch,
-  rectangle,
-  rule,
-  THIN,
-  text,
-} from './kit.ts';
+import { MEDIUM, patch, rectangle, rule, THIN } from './shapes.ts';
 import type { Label } from './strip-labels.ts';
 import { boardLine, HUMP_HIGH, line, type StripScale, type StripSpec, stands } from './strip-spec.ts';
 import type { TypeSizes } from './table.ts';
+import { CAP_EM, lineHeight, middleBaseline, text } from './texts.ts';
 import type { Figures } from './words.ts';
 
 /** The band of wall and the floor under it. */

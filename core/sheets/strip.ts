@@ -7,19 +7,10 @@ import { oldLine } from '../fit/context.ts';
 import type { Point } from '../graph/types.ts';
 import type { Report } from '../report/schema.ts';
 import type { Corner } from '../walk/types.ts';
+import { moved } from './boxes.ts';
 import { type Block, block } from './flow.ts';
 import type { Item, TextMeasure } from './items.ts';
-import {
-  dimensionLine,
-  lineHeight,
-  MEDIUM,
-  moved,
-  ringedNumber,
-  ringRadius,
-  rule,
-  THIN,
-  text,
-} from './kit.ts';
+import { dimensionLine, MEDIUM, ringedNumber, ringRadius, rule, THIN } from './shapes.ts';
 import { heldBy, inLanes, type Label, widthOf } from './strip-labels.ts';
 import {
   boardLine,
@@ -33,6 +24,7 @@ import {
 } from './strip-spec.ts';
 import { boards, paintLine, standing, wall } from './strip-wall.ts';
 import type { TypeSizes } from './table.ts';
+import { lineHeight, text } from './texts.ts';
 import { type Figures, factorWords, JOINT_WORDS, sayableFactor } from './words.ts';
 
 /** On a letter sheet, points: a foot of wall is at least so long before another row is taken. */

@@ -2,9 +2,11 @@
 // that are never split. Points, y down. Kept: no cell's items leave its column; first lines of a row share one baseline
 // [SH21, SH22]. Knows nothing of the trade: what stands in a cell is its maker's.
 
+import { moved } from './boxes.ts';
 import type { Block, BlockHead } from './flow.ts';
 import type { FontName, Ink, Item, TextMeasure } from './items.ts';
-import { CAP_EM, lineHeight, MEDIUM, moved, rule, THIN, text, wrapText } from './kit.ts';
+import { MEDIUM, rule, THIN } from './shapes.ts';
+import { CAP_EM, lineHeight, text, wrapText } from './texts.ts';
 
 /** Part of a cell; parts stand one below the other. */
 export type CellPart =

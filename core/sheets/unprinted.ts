@@ -3,7 +3,7 @@
 
 import { listed } from '../fit/say.ts';
 import { JOINED, type SheetSet, STAND_IN, type TextItem } from './items.ts';
-import { textItems } from './kit.ts';
+import { textItems } from './sheet-faults.ts';
 
 /** More are counted and not named. */
 const MOST_NAMED = 12;

@@ -2,11 +2,13 @@
 // what was only drawn stands in brackets while measuring. Points. Knows no order of placing.
 
 import type { Point } from '../../core/graph/index.ts';
+import { type Box, grown } from '../../core/sheets/boxes.ts';
 import type { Item, TextMeasure } from '../../core/sheets/items.ts';
-import { type Box, grown, middleBaseline, rule, text } from '../../core/sheets/kit.ts';
 import { dimensionCandidates } from '../../core/sheets/plan-dimensions.ts';
 import type { Candidate } from '../../core/sheets/plan-place.ts';
 import { onSegment } from '../../core/sheets/plan-walls.ts';
+import { rule } from '../../core/sheets/shapes.ts';
+import { middleBaseline, text } from '../../core/sheets/texts.ts';
 import type { Segment } from '../../core/walk/types.ts';
 import type { Stage } from '../state/app-state.ts';
 import type { Ref } from '../state/refs.ts';

@@ -4,7 +4,7 @@
 import type { Point } from '../../core/graph/index.ts';
 import { type Level, mustLookup, sortedEntries } from '../../core/plan/index.ts';
 import type { DerivedLevel } from '../../core/report/index.ts';
-import type { Box } from '../../core/sheets/kit.ts';
+import type { Box } from '../../core/sheets/boxes.ts';
 import type { Stage } from '../state/app-state.ts';
 import type { Ref } from '../state/refs.ts';
 import { toScreen, type Viewport } from '../state/viewport.ts';

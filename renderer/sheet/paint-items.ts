@@ -2,8 +2,8 @@
 // the context's own scale, in order; the context is left as it was found. Decides nothing.
 
 import type { Point } from '../../core/graph/index.ts';
+import { type Box, boxOf } from '../../core/sheets/boxes.ts';
 import type { Ink, Item, Stroke, TextItem } from '../../core/sheets/items.ts';
-import { type Box, boxOf } from '../../core/sheets/kit.ts';
 import { type Palette, type Paper, paletteOf } from './palette.ts';
 import { fontOf } from './type.ts';
 

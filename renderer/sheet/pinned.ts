@@ -2,8 +2,8 @@
 // grows; lines that tie a label to its place have one end at each. Painted at any zoom, and found again under the pointer.
 
 import type { Point } from '../../core/graph/index.ts';
+import { type Box, boxOf, itemBox, moved } from '../../core/sheets/boxes.ts';
 import type { Item, Stroke } from '../../core/sheets/items.ts';
-import { type Box, boxOf, itemBox, moved } from '../../core/sheets/kit.ts';
 import type { PlanView } from '../../core/sheets/plan-view.ts';
 import type { Ref } from '../state/refs.ts';
 import type { Viewport } from '../state/viewport.ts';

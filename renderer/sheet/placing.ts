@@ -3,8 +3,8 @@
 
 import type { Point } from '../../core/graph/index.ts';
 import type { Level } from '../../core/plan/index.ts';
+import { type Box, boxOf, grown } from '../../core/sheets/boxes.ts';
 import type { TextMeasure } from '../../core/sheets/items.ts';
-import { type Box, boxOf, grown } from '../../core/sheets/kit.ts';
 import { type Candidate, makePlacer, type Placer } from '../../core/sheets/plan-place.ts';
 import { inRings, type PlanView } from '../../core/sheets/plan-view.ts';
 import { builtInOutlines, casingLines } from '../../core/sheets/plan-walls.ts';

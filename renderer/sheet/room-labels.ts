@@ -4,8 +4,8 @@
 // Kept: no two labels overlap; corner numbers come first; what finds no place is left out until there is more room.
 
 import type { Point } from '../../core/graph/index.ts';
+import { type Box, grown } from '../../core/sheets/boxes.ts';
 import type { Item } from '../../core/sheets/items.ts';
-import { type Box, circle, grown, patch } from '../../core/sheets/kit.ts';
 import { cornerMark, MARK_SIZE } from '../../core/sheets/marks.ts';
 import { shownLine } from '../../core/sheets/plan-boards.ts';
 import { numberCandidates, tagCandidates, tagged } from '../../core/sheets/plan-corners.ts';
@@ -20,6 +20,7 @@ import {
 } from '../../core/sheets/plan-labels.ts';
 import type { Candidate } from '../../core/sheets/plan-place.ts';
 import { builtInOutlines } from '../../core/sheets/plan-walls.ts';
+import { circle, patch } from '../../core/sheets/shapes.ts';
 import { nameOr } from '../../core/sheets/words.ts';
 import type { Ref } from '../state/refs.ts';
 import { boardsOf } from './boards.ts';

@@ -2,7 +2,7 @@
 // browser's own, so that a label measured here is as wide as it is drawn; fractions stack by themselves.
 
 import type { FontName, TextMeasure } from '../../core/sheets/items.ts';
-import { CAP_EM } from '../../core/sheets/kit.ts';
+import { CAP_EM } from '../../core/sheets/texts.ts';
 
 const FACES: Readonly<Record<FontName, string>> = {
   regular: '400',

@@ -1,9 +1,9 @@
 // Lines, areas and arcs drawn with PDFKit. Points, y down. Text is the writer's.
 
 import type { Point } from '../../graph/types.ts';
+import { type Box, boxOf } from '../boxes.ts';
 import { INKS } from '../inks.ts';
 import type { Ink, Item, Stroke } from '../items.ts';
-import { type Box, boxOf } from '../kit.ts';
 
 /** Two calls as PDFKit has them; its types lack the first and the list of the second. */
 type Doc = PDFKit.PDFDocument & {

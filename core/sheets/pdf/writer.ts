@@ -7,9 +7,9 @@
 import type { Font } from 'fontkit';
 import { create } from 'fontkit';
 import PDFDocument from 'pdfkit';
+import { type Box, grown } from '../boxes.ts';
 import { INKS } from '../inks.ts';
 import type { FontName, Item, Sheet, SheetSet, TextItem } from '../items.ts';
-import { type Box, grown } from '../kit.ts';
 import { featuresOf } from '../measure.ts';
 import { drawShape } from './shapes.ts';
 

@@ -5,8 +5,8 @@
 import { placeParts } from '../../../core/fit/context.ts';
 import type { Scribe } from '../../../core/fit/index.ts';
 import type { Derived, DerivedLevel, Solved } from '../../../core/report/index.ts';
+import { boxOf, moved } from '../../../core/sheets/boxes.ts';
 import type { Item, TextMeasure } from '../../../core/sheets/index.ts';
-import { boxOf, moved } from '../../../core/sheets/kit.ts';
 import { strip, stripNote } from '../../../core/sheets/strip.ts';
 import { boardLine, type StripSpec, wallsFromLowest } from '../../../core/sheets/strip-spec.ts';
 import type { TypeSizes } from '../../../core/sheets/table.ts';

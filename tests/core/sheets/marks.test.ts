@@ -2,8 +2,8 @@
 // reaches the wall, which way the slant leans), not against how they happen to be drawn.
 
 import { describe, expect, test } from 'vitest';
+import { itemBox } from '../../../core/sheets/boxes.ts';
 import type { Item } from '../../../core/sheets/items.ts';
-import { itemBox, outsideSheet, textItems, textOverlaps } from '../../../core/sheets/kit.ts';
 import {
   cornerMark,
   endMark,
@@ -13,6 +13,7 @@ import {
   type MarkCorner,
 } from '../../../core/sheets/marks.ts';
 import { legendStrip } from '../../../core/sheets/plan-legend.ts';
+import { outsideSheet, textItems, textOverlaps } from '../../../core/sheets/sheet-faults.ts';
 import { measure } from './fonts.ts';
 
 /** A corner whose wall walked out on points `turnDeg` clockwise from the right, with `roomDeg` through the room. */

@@ -10,7 +10,7 @@ import {
   type SheetSize,
   SMALLEST_TEXT,
 } from '../../../core/sheets/items.ts';
-import { outsideSheet, textItems, textOverlaps } from '../../../core/sheets/kit.ts';
+import { outsideSheet, textItems, textOverlaps } from '../../../core/sheets/sheet-faults.ts';
 import { sheetSet } from '../../../core/sheets/sheetset.ts';
 import { figuresOf } from '../../../core/sheets/words.ts';
 import { cottage as cottageOf } from '../../fixtures/cottage.ts';

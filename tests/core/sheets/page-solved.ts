@@ -6,7 +6,7 @@ import { type Plan, type PlanFile, PlanSchema } from '../../../core/plan/schema.
 import { derive, solve } from '../../../core/report/index.ts';
 import type { Solved } from '../../../core/report/types.ts';
 import type { Sheet, TextItem } from '../../../core/sheets/items.ts';
-import { textItems } from '../../../core/sheets/kit.ts';
+import { textItems } from '../../../core/sheets/sheet-faults.ts';
 import { loadHighs } from '../../../electron/services/solver.ts';
 import { cottage } from '../../fixtures/cottage.ts';
 

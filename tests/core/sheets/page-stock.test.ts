@@ -3,19 +3,13 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import { cutsToText, plainCutsOf } from '../../../core/report/index.ts';
 import type { Solved } from '../../../core/report/types.ts';
+import { type Box, boxesOverlap, itemBox } from '../../../core/sheets/boxes.ts';
 import type { Item, Sheet, SheetSize } from '../../../core/sheets/items.ts';
-import {
-  type Box,
-  boxesOverlap,
-  itemBox,
-  outsideSheet,
-  textItems,
-  textOverlaps,
-} from '../../../core/sheets/kit.ts';
 import { labelSheets } from '../../../core/sheets/page-labels.ts';
 import { type PageKit, pageKit } from '../../../core/sheets/page-layout.ts';
 import { roomsOnPaper } from '../../../core/sheets/page-names.ts';
 import { stockSheets } from '../../../core/sheets/page-stock.ts';
+import { outsideSheet, textItems, textOverlaps } from '../../../core/sheets/sheet-faults.ts';
 import { figuresOf } from '../../../core/sheets/words.ts';
 import { ticksFromMm } from '../../../core/units/ticks.ts';
 import { measure } from './fonts.ts';

@@ -5,25 +5,13 @@ import { create } from 'fontkit';
 import { describe, expect, test } from 'vitest';
 import type { Point } from '../../../core/graph/types.ts';
 import { type Item, SMALLEST_TEXT } from '../../../core/sheets/items.ts';
-import {
-  CAP_EM,
-  dimensionLine,
-  fitText,
-  flaggedLetter,
-  outsideSheet,
-  paragraph,
-  rectangle,
-  ringedNumber,
-  rule,
-  text,
-  textItems,
-  textOverlaps,
-  wrapText,
-} from '../../../core/sheets/kit.ts';
 import { fontMetrics } from '../../../core/sheets/measure.ts';
 import { sheetFrame } from '../../../core/sheets/plan-frame.ts';
 import { makePlacer } from '../../../core/sheets/plan-place.ts';
 import { chooseScale, looseScale, pointsPerTick, SCALES, scaleBar } from '../../../core/sheets/scale.ts';
+import { dimensionLine, flaggedLetter, rectangle, ringedNumber, rule } from '../../../core/sheets/shapes.ts';
+import { outsideSheet, textItems, textOverlaps } from '../../../core/sheets/sheet-faults.ts';
+import { CAP_EM, fitText, paragraph, text, wrapText } from '../../../core/sheets/texts.ts';
 import { random } from '../../seeds.ts';
 import { fonts, measure } from './fonts.ts';
 

@@ -3,10 +3,10 @@
 
 import { describe, expect, test } from 'vitest';
 import { SHEET_SIZES, type Sheet, type SheetSize } from '../../../core/sheets/items.ts';
-import { outsideSheet, textItems, textOverlaps } from '../../../core/sheets/kit.ts';
 import { writePdf } from '../../../core/sheets/pdf/writer.ts';
 import { planSheets, tilesFault } from '../../../core/sheets/plan-sheets.ts';
 import { PLAN_SCALES, readPlanScale } from '../../../core/sheets/scale.ts';
+import { outsideSheet, textItems, textOverlaps } from '../../../core/sheets/sheet-faults.ts';
 import { scaleFault, sheetSet } from '../../../core/sheets/sheetset.ts';
 import { COTTAGE } from '../../fixtures/cottage.ts';
 import { fonts, measure } from './fonts.ts';

@@ -4,11 +4,12 @@
 
 import { describe, expect, test } from 'vitest';
 import type { Derived } from '../../../core/report/types.ts';
+import { itemBox } from '../../../core/sheets/boxes.ts';
 import { type Item, SHEET_SIZES, type Sheet, SMALLEST_TEXT } from '../../../core/sheets/items.ts';
-import { itemBox, outsideSheet, textItems, textOverlaps } from '../../../core/sheets/kit.ts';
 import { drawnBox, flagFindings, planDrawing } from '../../../core/sheets/plan-drawing.ts';
 import { pageNumber } from '../../../core/sheets/plan-frame.ts';
 import { planFormat, planSheets } from '../../../core/sheets/plan-sheets.ts';
+import { outsideSheet, textItems, textOverlaps } from '../../../core/sheets/sheet-faults.ts';
 import { COTTAGE } from '../../fixtures/cottage.ts';
 import { cases, random } from '../../seeds.ts';
 import { measure } from './fonts.ts';

@@ -3,9 +3,10 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import { derive } from '../../../core/report/index.ts';
 import type { Solved } from '../../../core/report/types.ts';
+import { type Box, boxOf } from '../../../core/sheets/boxes.ts';
 import { flow } from '../../../core/sheets/flow.ts';
 import type { Item } from '../../../core/sheets/items.ts';
-import { type Box, boxOf, textItems, textOverlaps } from '../../../core/sheets/kit.ts';
+import { textItems, textOverlaps } from '../../../core/sheets/sheet-faults.ts';
 import { strip, stripNote } from '../../../core/sheets/strip.ts';
 import type { StripSpec } from '../../../core/sheets/strip-spec.ts';
 import type { TypeSizes } from '../../../core/sheets/table.ts';

@@ -1,9 +1,11 @@
 // Tables and the flow of blocks: widths, wrapping, heads that are repeated, rows that are never split.
 
 import { describe, expect, test } from 'vitest';
+import type { Box } from '../../../core/sheets/boxes.ts';
 import { type Block, block, flow } from '../../../core/sheets/flow.ts';
 import type { Item } from '../../../core/sheets/items.ts';
-import { type Box, rectangle, textItems, textOverlaps } from '../../../core/sheets/kit.ts';
+import { rectangle } from '../../../core/sheets/shapes.ts';
+import { textItems, textOverlaps } from '../../../core/sheets/sheet-faults.ts';
 import { type Row, type TableSpec, type TypeSizes, table, words } from '../../../core/sheets/table.ts';
 import { cases, random } from '../../seeds.ts';
 import { measure } from './fonts.ts';

@@ -2,8 +2,8 @@
 
 import { describe, expect, test } from 'vitest';
 import type { DerivedLevel } from '../../../core/report/index.ts';
-import { textItems } from '../../../core/sheets/kit.ts';
 import { flagFindings } from '../../../core/sheets/plan-options.ts';
+import { textItems } from '../../../core/sheets/sheet-faults.ts';
 import { labelBook } from '../../../renderer/sheet/label-book.ts';
 import { namedAt, notePainted } from '../../../renderer/sheet/painted.ts';
 import type { Pinned } from '../../../renderer/sheet/pinned.ts';

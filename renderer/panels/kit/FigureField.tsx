@@ -2,10 +2,10 @@
 // the field takes it, Escape puts back what was there. What cannot be read, or cannot be done, is said under the field and
 // nothing is lost.
 
-import { useId } from 'react';
 import { useApp } from '../../state/react.ts';
 import type { Figures } from './figures.ts';
 import { type Range, rangeFault } from './range.ts';
+import { TypedInput } from './TypedInput.tsx';
 import { refusalOf, useTyped } from './use-typed.ts';
 
 export interface FigureFieldProps {
@@ -31,16 +31,15 @@ export interface FigureFieldProps {
 
 export function FigureField(props: FigureFieldProps) {
   const { label, figures, takes, value, shown, placeholder, mayBeEmpty = false, disabled, onSet } = props;
-  const { range = {}, title = label } = props;
+  const { range = {}, title } = props;
   const app = useApp();
-  const id = useId();
   const asText = (of: number): string => (takes === 'length' ? figures.length(of) : `${of}°`);
   const read = (text: string) => (takes === 'length' ? figures.readLength(text) : figures.readAngle(text));
   const standing = value === null ? '' : (shown ?? asText(value));
 
   const set = (to: number | null): string | null => refusalOf(app, () => onSet(to));
   const limit = (of: number): string => (takes === 'length' ? figures.fine(of) : `${of}°`);
-  const { typed, problem, input } = useTyped(label, (text) => {
+  const field = useTyped(label, (text) => {
     if (text.trim() === '') {
       if (!mayBeEmpty) return `${label} cannot be empty.`;
       return value === null ? null : set(null);
@@ -51,31 +50,19 @@ export function FigureField(props: FigureFieldProps) {
     if (outside !== null) return outside;
     return answer.value !== value && text !== standing ? set(answer.value) : null;
   });
-  const understood = typed === null || typed.trim() === '' ? null : read(typed);
+  const { typed } = field;
+  const understood = typed === null || typed.trim() === '' || typed === standing ? null : read(typed);
 
   return (
-    <div className="field">
-      <label htmlFor={id}>{label}</label>
-      <span className="field-input">
-        <input
-          id={id}
-          type="text"
-          inputMode="text"
-          autoComplete="off"
-          spellCheck={false}
-          disabled={disabled}
-          value={typed ?? standing}
-          placeholder={placeholder}
-          title={title}
-          aria-invalid={problem !== null}
-          aria-describedby={`${id}-more`}
-          {...input}
-          onFocus={({ target }) => target.select()}
-        />
-        <span id={`${id}-more`} className={problem === null ? 'soft' : 'wrong'}>
-          {problem ?? (understood?.ok && typed !== standing ? `= ${asText(understood.value)}` : '')}
-        </span>
-      </span>
-    </div>
+    <TypedInput
+      label={label}
+      of={field}
+      standing={standing}
+      understood={understood?.ok ? `= ${asText(understood.value)}` : ''}
+      figure="text"
+      placeholder={placeholder}
+      title={title}
+      disabled={disabled}
+    />
   );
 }

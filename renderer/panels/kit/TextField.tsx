@@ -1,9 +1,9 @@
 // A field for one line of text. Enter or leaving takes it, Escape puts back what was there; what is refused stays, with
 // the sentence that says why.
 
-import { useId } from 'react';
 import { useApp } from '../../state/react.ts';
 import { readLine } from './one-line.ts';
+import { TypedInput } from './TypedInput.tsx';
 import { refusalOf, useTyped } from './use-typed.ts';
 
 export interface TextFieldProps {
@@ -21,8 +21,7 @@ export interface TextFieldProps {
 
 export function TextField({ label, value, placeholder, disabled, title, fault, onSet }: TextFieldProps) {
   const app = useApp();
-  const id = useId();
-  const { typed, problem, input } = useTyped(label, (text) => {
+  const field = useTyped(label, (text) => {
     if (text === value) return null;
     const read = readLine(label, text);
     if (!read.ok) return read.message;
@@ -30,27 +29,14 @@ export function TextField({ label, value, placeholder, disabled, title, fault, o
     return fault?.(read.value) ?? refusalOf(app, () => onSet(read.value));
   });
   return (
-    <div className="field">
-      <label htmlFor={id}>{label}</label>
-      <span className="field-input">
-        <input
-          id={id}
-          type="text"
-          maxLength={200}
-          disabled={disabled}
-          value={typed ?? value}
-          placeholder={placeholder}
-          title={title ?? label}
-          aria-invalid={problem !== null}
-          aria-describedby={problem === null ? undefined : `${id}-more`}
-          {...input}
-        />
-        {problem === null ? null : (
-          <span id={`${id}-more`} className="wrong">
-            {problem}
-          </span>
-        )}
-      </span>
-    </div>
+    <TypedInput
+      label={label}
+      of={field}
+      standing={value}
+      maxLength={200}
+      placeholder={placeholder}
+      title={title}
+      disabled={disabled}
+    />
   );
 }

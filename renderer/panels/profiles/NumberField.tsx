@@ -1,7 +1,7 @@
 // A field for a plain number. Enter or leaving takes it, Escape puts back what was there; emptied, it is unset.
 
-import { useId } from 'react';
 import { useApp } from '../../state/react.ts';
+import { TypedInput } from '../kit/TypedInput.tsx';
 import { refusalOf, useTyped } from '../kit/use-typed.ts';
 import { type NumberRange, readNumber } from './numbers.ts';
 
@@ -23,11 +23,10 @@ export interface NumberFieldProps {
 export function NumberField(props: NumberFieldProps) {
   const { label, range, value, digits, unit = '', placeholder, mayBeEmpty = false, onSet } = props;
   const app = useApp();
-  const id = useId();
   const number = value === null ? '' : digits === undefined ? `${value}` : value.toFixed(digits);
   const standing = number === '' || unit === '' ? number : `${number} ${unit}`;
 
-  const { typed, problem, input } = useTyped(label, (text) => {
+  const field = useTyped(label, (text) => {
     if (text.trim() === '') {
       if (!mayBeEmpty) return `${label} cannot be empty.`;
       return value === null ? null : refusalOf(app, () => onSet(null));
@@ -38,28 +37,13 @@ export function NumberField(props: NumberFieldProps) {
   });
 
   return (
-    <div className="field">
-      <label htmlFor={id}>{label}</label>
-      <span className="field-input">
-        <input
-          id={id}
-          type="text"
-          inputMode="decimal"
-          autoComplete="off"
-          value={typed ?? standing}
-          placeholder={placeholder}
-          title={props.title ?? label}
-          aria-invalid={problem !== null}
-          aria-describedby={problem === null ? undefined : `${id}-more`}
-          {...input}
-          onFocus={({ target }) => target.select()}
-        />
-        {problem === null ? null : (
-          <span id={`${id}-more`} className="wrong">
-            {problem}
-          </span>
-        )}
-      </span>
-    </div>
+    <TypedInput
+      label={label}
+      of={field}
+      standing={standing}
+      figure="decimal"
+      placeholder={placeholder}
+      title={props.title}
+    />
   );
 }

@@ -7,9 +7,9 @@ import { DialogBox } from '../kit/DialogBox.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
 import { figuresOf } from '../kit/figures.ts';
 import { ABOVE_ZERO } from '../kit/range.ts';
-import { takeOutAt } from './focus.ts';
 import { NumberField } from './NumberField.tsx';
 import { KINDS } from './profile-kinds.ts';
+import { TakeOut } from './TakeOut.tsx';
 import './profiles.css';
 
 type Boards = readonly { readonly length: number; readonly count: number }[];
@@ -98,17 +98,11 @@ function Boards({ plan, id, profile }: BoardsProps) {
                   />
                 </td>
                 <td>
-                  <button
-                    type="button"
-                    className="plain cells-out"
-                    aria-label={`Take length ${at + 1} of ${name} out`}
+                  <TakeOut
+                    label={`Take length ${at + 1} of ${name} out`}
                     title="Take this length out"
-                    onClick={(event) =>
-                      takeOutAt(event.currentTarget, () => set(boards.filter((_, index) => index !== at)))
-                    }
-                  >
-                    ×
-                  </button>
+                    onTake={() => set(boards.filter((_, index) => index !== at))}
+                  />
                 </td>
               </tr>
             ))}

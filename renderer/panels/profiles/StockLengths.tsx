@@ -4,8 +4,8 @@ import type { Profile } from '../../../core/plan/index.ts';
 import { FigureField } from '../kit/FigureField.tsx';
 import type { Figures } from '../kit/figures.ts';
 import { ABOVE_ZERO } from '../kit/range.ts';
-import { takeOutAt } from './focus.ts';
 import { NumberField } from './NumberField.tsx';
+import { TakeOut } from './TakeOut.tsx';
 
 type Stock = Profile['stock'];
 
@@ -75,17 +75,11 @@ export function StockLengths({ stock, figures, onSet }: StockLengthsProps) {
                   />
                 </td>
                 <td>
-                  <button
-                    type="button"
-                    className="plain cells-out"
-                    aria-label={`Take length ${at + 1} out`}
+                  <TakeOut
+                    label={`Take length ${at + 1} out`}
                     title={`Take ${figures.length(each.length)} out of the list`}
-                    onClick={(event) =>
-                      takeOutAt(event.currentTarget, () => onSet(stock.filter((_, index) => index !== at)))
-                    }
-                  >
-                    ×
-                  </button>
+                    onTake={() => onSet(stock.filter((_, index) => index !== at))}
+                  />
                 </td>
               </tr>
             ))}

@@ -1,6 +1,6 @@
 // The year a house was built, or nothing. What is no year is said under the field.
 
-import { useId } from 'react';
+import { TypedInput } from '../kit/TypedInput.tsx';
 import { useTyped } from '../kit/use-typed.ts';
 
 const FIRST = 1000;
@@ -14,8 +14,7 @@ export function YearField({
   readonly value: number | null;
   readonly onSet: (value: number | null) => unknown;
 }) {
-  const id = useId();
-  const { typed, problem, input } = useTyped(LABEL, (typing) => {
+  const field = useTyped(LABEL, (typing) => {
     const text = typing.trim();
     const year = Number(text);
     if (text !== '' && !(/^\d{4}$/.test(text) && year >= FIRST && year <= LAST))
@@ -25,25 +24,13 @@ export function YearField({
     return null;
   });
   return (
-    <div className="field">
-      <label htmlFor={id}>{LABEL}</label>
-      <span className="field-input">
-        <input
-          id={id}
-          type="text"
-          inputMode="numeric"
-          autoComplete="off"
-          value={typed ?? value ?? ''}
-          placeholder="not known"
-          title="Old paint and old floors are warned of by it"
-          aria-invalid={problem !== null}
-          aria-describedby={`${id}-more`}
-          {...input}
-        />
-        <span id={`${id}-more`} className="wrong">
-          {problem}
-        </span>
-      </span>
-    </div>
+    <TypedInput
+      label={LABEL}
+      of={field}
+      standing={value === null ? '' : `${value}`}
+      figure="numeric"
+      placeholder="not known"
+      title="Old paint and old floors are warned of by it"
+    />
   );
 }

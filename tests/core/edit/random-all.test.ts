@@ -8,8 +8,8 @@ import { cases, random } from '../../seeds.ts';
 import { ALL_TYPES, anyEdit, furnished } from './all-edits.ts';
 import { allNumbers, checkEdit } from './helpers.ts';
 
-/** Seeds that failed once, with their story beside them. */
-const FAILED_ONCE: readonly number[] = [];
+/** Of several edits as one the first took a corner away and the second made one at its place: another corner, another number. */
+const FAILED_ONCE: readonly number[] = [1558];
 const STEPS = 7;
 
 test('[ED1][ED10][ED11][ED13] random sequences of all edits stay planar and readable, move no number, undo and redo', () => {

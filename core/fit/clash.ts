@@ -1,9 +1,19 @@
-// Openings that cannot stand where they are drawn: two in one place on a wall, or one that reaches past the corner of its
-// face into the next wall; and one that stands in a corner, where no casing has room. Along and height in ticks.
+// What cannot stand where it is drawn: two openings or two built-ins in one place on a wall, an opening that reaches past the
+// corner of its face into the next wall; and one that stands in a corner, where no casing has room. Along and height in ticks.
 
 import type { Room, Segment, SegmentOpening } from '../walk/types.ts';
 import { cornersOf, placeIn, type RoomContext } from './context.ts';
-import { capital, cornerName, finding, mm, openingName, pointOn, sayLength, whole } from './say.ts';
+import {
+  builtInName,
+  capital,
+  cornerName,
+  finding,
+  mm,
+  openingName,
+  pointOn,
+  sayLength,
+  whole,
+} from './say.ts';
 import type { Finding } from './types.ts';
 
 /** What overlaps by less than this is rounding: 1 mm (RULES: FD22). */
@@ -22,11 +32,15 @@ export function pastCorner(opening: SegmentOpening, segment: Segment, end: 'left
   return past < LEAST_CLASH ? 0 : whole(past);
 }
 
-/** opening-clash, by how much (RULES: FD22). On both faces of a wall, as each room sees it. */
+/** opening-clash and built-in-clash, by how much (RULES: FD22, FD23). On both faces of a wall, as each room sees it. */
 export function clashFindings(context: RoomContext): Finding[] {
   return context.room.loops
     .flatMap((loop) => loop.segments)
-    .flatMap((segment) => [...overlapsOn(segment, context), ...reachesOn(segment, context.room, context)]);
+    .flatMap((segment) => [
+      ...overlapsOn(segment, context),
+      ...reachesOn(segment, context.room, context),
+      ...builtInsOver(segment, context),
+    ]);
 }
 
 function overlapsOn(segment: Segment, context: RoomContext): Finding[] {
@@ -40,6 +54,25 @@ function overlapsOn(segment: Segment, context: RoomContext): Finding[] {
         about: [one.id, other.id],
         figures: { overlapMm: mm(over) },
         message: `${capital(openingName(one))} and ${openingName(other)} overlap by ${sayLength(plan, over)}: one wall cannot hold both there.`,
+        remedies: ['Move one of them, or make it narrower.', 'Delete the one that is not there.'],
+      });
+    }),
+  );
+}
+
+/** What reaches round a corner is drawn to the corner on both walls, as cabinets are: it is not meant. */
+function builtInsOver(segment: Segment, context: RoomContext): Finding[] {
+  const standing = segment.builtIns.filter(({ roundCorner }) => !roundCorner);
+  return standing.flatMap((one, i) =>
+    standing.slice(i + 1).flatMap((other) => {
+      const [from, to] = [Math.max(one.from, other.from), Math.min(one.to, other.to)];
+      const up = Math.min(one.top, other.top) - Math.max(one.bottom, other.bottom);
+      const over = whole(to - from);
+      if (over < LEAST_CLASH || up < LEAST_CLASH) return [];
+      return finding('built-in-clash', placeIn(context, pointOn(segment, (from + to) / 2)), {
+        about: [one.id, other.id],
+        figures: { overlapMm: mm(over) },
+        message: `${capital(builtInName(one))} and ${builtInName(other)} overlap by ${sayLength(context.plan, over)} along the wall and in height.`,
         remedies: ['Move one of them, or make it narrower.', 'Delete the one that is not there.'],
       });
     }),

@@ -18,6 +18,7 @@ import {
   stretchesOf,
 } from './context.ts';
 import {
+  builtInName,
   cornerName,
   finding,
   listed,
@@ -141,7 +142,7 @@ export function crowdedFindings(context: RoomContext): Finding[] {
           const over = overlap(cover, box);
           if (over === null) continue;
           const at = item.from >= cover.opening.from ? item.from : item.to;
-          report(over, item.id, `${item.kind} ${item.id}`, at, segment);
+          report(over, item.id, builtInName(item), at, segment);
         }
       }
       found.push(...noClearWall(segment.openings[i]!, segment, [left, right], context));

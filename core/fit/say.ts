@@ -2,11 +2,11 @@
 // Lengths in ticks in, text or mm out. Knows nothing of what is wrong with a house.
 
 import type { Point } from '../graph/types.ts';
-import { OPENING_KINDS } from '../plan/kinds.ts';
+import { BUILT_IN_KINDS, OPENING_KINDS } from '../plan/kinds.ts';
 import type { LevelId, Plan, Profile, ProfileId } from '../plan/schema.ts';
 import { sayLength } from '../trim/index.ts';
 import { mmFromTicks, roundHalfAway, type Ticks } from '../units/ticks.ts';
-import type { Corner, Room, Segment, SegmentOpening } from '../walk/types.ts';
+import type { Corner, Room, Segment, SegmentBuiltIn, SegmentOpening } from '../walk/types.ts';
 import type { Finding, FindingCode, Severity } from './types.ts';
 
 export { sayLength };
@@ -19,6 +19,7 @@ export const SEVERITY_OF: Readonly<Record<FindingCode, Severity>> = {
   'base-close': 'look',
   'height-change': 'fix',
   'opening-clash': 'stop',
+  'built-in-clash': 'fix',
   'casing-crowded': 'fix',
   sliver: 'look',
   'joint-in-sight': 'look',
@@ -69,6 +70,11 @@ export function cornerName(corner: Corner): string {
 /** `door o3`: an opening as the crew knows it, with the name it has on the plan. */
 export function openingName({ id, opening }: SegmentOpening): string {
   return `${OPENING_KINDS[opening.kind]} ${id}`;
+}
+
+/** `cabinet b3`. */
+export function builtInName({ id, kind }: SegmentBuiltIn): string {
+  return `${BUILT_IN_KINDS[kind]} ${id}`;
 }
 
 /** A moulding by its name, by its id where it has none. */

@@ -10,6 +10,7 @@ export const FINDING_CODES = [
   'base-close',
   'height-change',
   'opening-clash',
+  'built-in-clash',
   'casing-crowded',
   'sliver',
   'joint-in-sight',

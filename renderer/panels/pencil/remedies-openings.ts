@@ -4,7 +4,14 @@
 import type { Edit } from '../../../core/edit/index.ts';
 import type { Finding } from '../../../core/fit/index.ts';
 import { mm } from '../../../core/fit/say.ts';
-import { type OpeningId, type ProfileId, settingsOf, sortedEntries } from '../../../core/plan/index.ts';
+import {
+  type BuiltInId,
+  lookup,
+  type OpeningId,
+  type ProfileId,
+  settingsOf,
+  sortedEntries,
+} from '../../../core/plan/index.ts';
 import { sayLength } from '../../../core/trim/index.ts';
 import type { SegmentOpening } from '../../../core/walk/index.ts';
 import type { EditRemedy } from './remedy.ts';
@@ -132,25 +139,50 @@ export function narrowerCasing(finding: Finding, scene: Scene): EditRemedy[] {
   return [...casings, ...narrower, ...moves];
 }
 
-/** Openings that stand in one another's way: each moved clear, or gone. */
+/** What can be moved along its wall or taken out. */
+interface Movable {
+  readonly id: string;
+  readonly at: number;
+  moved(at: number): Edit;
+  readonly gone: Edit;
+}
+
+function movableIn(scene: Scene, id: string): Movable | null {
+  const { plan, levelId: level } = scene;
+  const opening = openingIn(scene, id);
+  if (opening !== null)
+    return {
+      id,
+      at: opening.opening.at,
+      moved: (at) => changeOpening(scene, opening.id, { at }),
+      gone: { type: 'deleteOpening', level, opening: opening.id },
+    };
+  const builtIn = id as BuiltInId;
+  const record = lookup(plan.levels.find((each) => each.id === level)!.builtIns, builtIn);
+  if (record === undefined) return null;
+  return {
+    id,
+    at: record.at,
+    moved: (at) => ({ type: 'changeBuiltIn', level, builtIn, set: { at } }),
+    gone: { type: 'deleteBuiltIn', level, builtIn },
+  };
+}
+
+/** Openings, or built-ins, that stand in one another's way: each moved clear, or gone. */
 export function apart(finding: Finding, scene: Scene): EditRemedy[] {
   const by = Math.ceil((finding.figures.overlapMm ?? 0) * 320);
-  const openings = finding.about.flatMap((id) => openingIn(scene, id) ?? []);
-  const moves = openings.flatMap((opening) =>
-    [by, -by].map(
-      (step): EditRemedy => ({
-        kind: 'edit',
-        words: `Move ${opening.id} by ${sayLength(scene.plan, by)} along its wall`,
-        edit: changeOpening(scene, opening.id, { at: opening.opening.at + step }),
-      }),
-    ),
+  const things = finding.about.flatMap((id) => movableIn(scene, id) ?? []);
+  const moves = things.flatMap(({ id, at, moved }) =>
+    [by, -by].map((step) => ({
+      kind: 'edit' as const,
+      words: `Move ${id} by ${sayLength(scene.plan, by)} along its wall`,
+      edit: moved(at + step),
+    })),
   );
-  const gone = openings.map(
-    ({ id }): EditRemedy => ({
-      kind: 'edit',
-      words: `Delete ${id}`,
-      edit: { type: 'deleteOpening', level: scene.levelId, opening: id },
-    }),
-  );
+  const gone = things.map((thing) => ({
+    kind: 'edit' as const,
+    words: `Delete ${thing.id}`,
+    edit: thing.gone,
+  }));
   return [...moves, ...gone];
 }

@@ -49,6 +49,7 @@ export function profileRemedies(finding: Finding, derived: Derived): Remedy[] {
     case 'height-change':
       return oneProfile(finding, scene);
     case 'opening-clash':
+    case 'built-in-clash':
       return apart(finding, scene);
     case 'casing-crowded':
       return narrowerCasing(finding, scene);

@@ -210,6 +210,36 @@ describe('what crowds', () => {
     expect(one('opening-clash', at(4000 - DOOR.width + 20)).about).toEqual(['o1', 'corner 1']);
   });
 
+  it('[FD23] built-in-clash: two built-ins of one face in one place; end to end and one above the other they are clear', () => {
+    const box = {
+      wall: 'w1',
+      side: 'right',
+      at: 500,
+      width: 900,
+      bottom: 0,
+      top: 900,
+      kind: 'cabinet',
+    } as const;
+    const two = (over: number, more: object = {}): Change => ({
+      builtIns: { b1: box, b2: { ...box, at: box.at + box.width - over, kind: 'radiator', ...more } },
+    });
+    const said = one('built-in-clash', two(300));
+    expect(said).toMatchObject({ severity: 'fix', about: ['b1', 'b2'] });
+    expect(said.figures.overlapMm).toBeCloseTo(300, 2);
+    expect(said.message).toMatch(/^Cabinet b1 and radiator b2 overlap by .+ along the wall and in height\.$/);
+    expect(all('built-in-clash', two(0))).toEqual([]);
+    expect(all('built-in-clash', two(300, { bottom: 900, top: 1800 }))).toEqual([]);
+    expect(all('built-in-clash', two(300, { side: 'left' }))).toEqual([]);
+  });
+
+  it('[FD23] built-in-clash: cabinets that both go into a corner are none', () => {
+    const box = { bottom: 0, top: 900, depth: 600, kind: 'cabinet', side: 'right', width: 1500 } as const;
+    const corner: Change = {
+      builtIns: { b1: { ...box, wall: 'w1', at: 4000 - 1500 }, b2: { ...box, wall: 'w2', at: 0 } },
+    };
+    expect(all('built-in-clash', corner)).toEqual([]);
+  });
+
   it('[FD13] pocket-nails: base over the pocket, on both sides of the wall', () => {
     const change: Change = { openings: { o1: { ...DOOR, kind: 'pocket', pocket: 'end' } } };
     const finding = one('pocket-nails', change);

@@ -173,6 +173,15 @@ describe('mouldings', () => {
     expect(words.some((each) => /^Move o[12] by .* along its wall$/.test(each))).toBe(true);
   });
 
+  it('two built-ins in one place: one is moved clear, or deleted', () => {
+    const box = { wall: 'w1', side: 'right', width: 600, bottom: 0, top: 900, kind: 'cabinet' } as const;
+    const words = offered('built-in-clash', {
+      builtIns: { b1: { ...box, at: 1000 }, b2: { ...box, at: 1400 } },
+    });
+    expect(words.filter((each) => /^Delete b[12]$/.test(each))).toHaveLength(2);
+    expect(words.some((each) => /^Move b[12] by .* along its wall$/.test(each))).toBe(true);
+  });
+
   it('an opening that reaches into the next wall is moved out of it', () => {
     const words = cured(
       planOf({ openings: { o1: { ...DOOR, at: 10 } } }),

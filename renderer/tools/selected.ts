@@ -18,6 +18,7 @@ import {
   thingOf,
 } from './drag.ts';
 import { type Face, faceOf, facing, gapsOf, overdone, placeByGap, segmentsOf } from './faces.ts';
+import { freeEndOf, lengthenedBy } from './free-end.ts';
 import { faceOfRef, rehomed } from './standing-places.ts';
 import type { TapeField, TapeFigures, ToolContext, ToolStep } from './types.ts';
 
@@ -51,7 +52,7 @@ export function selectedFields(context: ToolContext, moved: Moved | null = null)
     if (segment === undefined) return [];
     const across = facing(context.walk, segment);
     return [
-      ...(neighbours(segment, context) === null
+      ...(neighbours(segment, context) === null && freeEndOf(segment, context) === null
         ? []
         : [field('length', 'Length', figures.length(segment.drawn))]),
       ...(across === null ? [] : [field('across', 'Clear across', figures.length(across.gap))]),
@@ -139,8 +140,9 @@ function overdoneAcross(
 }
 
 function commitOf<S>(state: S, edits: readonly Edit[]): ToolStep<S> {
-  const distances = edits.filter(({ type }) => type !== 'setFace').length;
-  const words = distances === 1 ? 'set distance between walls' : 'set distances';
+  const [first, ...more] = edits.filter(({ type }) => type !== 'setFace');
+  const one = first?.type === 'moveNodes' ? 'set length of wall' : 'set distance between walls';
+  const words = more.length === 0 ? one : 'set distances';
   const edit: Edit = edits.length === 1 ? edits[0]! : { type: 'several', edits, words };
   return { state, commit: { edit } };
 }
@@ -199,6 +201,9 @@ function distanceEdits(ref: Ref, figures: TapeFigures, context: ToolContext): re
       ...following(segment, across.gap, figures.across, context),
     );
   const ends = neighbours(segment, context);
+  const free = ends === null ? freeEndOf(segment, context) : null;
+  if (figures.length !== undefined && free !== null)
+    edits.push(...lengthenedBy(free, segment, figures.length, context, measuredAsDrawn));
   if (figures.length !== undefined && ends !== null) {
     const [stays, moves] = ends;
     const { wall, side } = moves.parts[0]!;
@@ -224,11 +229,13 @@ const SAME_TICKS = 4;
  */
 function following(moves: Segment, gap: number, typed: number, context: ToolContext): readonly Edit[] {
   const level = context.level.id;
-  return (neighbours(moves, context) ?? []).flatMap(({ key, drawn, record }): Edit[] => {
-    const measured = record?.measured;
-    const alike = [measured, gap].every((each) => each !== undefined && Math.abs(each - drawn) <= SAME_TICKS);
-    return alike ? [{ type: 'setFace', level, face: key, set: { measured: roundHalfAway(typed) } }] : [];
-  });
+  return (neighbours(moves, context) ?? [])
+    .filter((each) => measuredAsDrawn(each) && Math.abs(gap - each.drawn) <= SAME_TICKS)
+    .map(({ key }) => ({ type: 'setFace', level, face: key, set: { measured: roundHalfAway(typed) } }));
+}
+
+function measuredAsDrawn({ record, drawn }: Segment): boolean {
+  return record?.measured !== undefined && Math.abs(record.measured - drawn) <= SAME_TICKS;
 }
 
 export function selectedHint(context: ToolContext): string {

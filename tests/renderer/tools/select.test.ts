@@ -237,6 +237,30 @@ describe('keys and figures', () => {
     expect([...faces()].sort()).toEqual([2800, 2990, 4000, 4000]);
   });
 
+  it('a half wall takes its length on either face: its free end moves, and what it was typed to stays measured', () => {
+    const own = room();
+    own.tool('halfWall');
+    own.click([2000, -50]);
+    expect(own.give('1200', '90')).toBe(true);
+    own.key('Enter');
+    own.tool('select');
+    const faces = () =>
+      segments(own).filter(({ inward, drawn: length }) => inward[0] !== 0 && length < 2500 * MM);
+    const half = () => faces().filter(({ parts }) => parts.length > 0);
+    for (const length of [1500, 900]) {
+      for (const at of [0, 1]) {
+        const steps = own.steps();
+        own.choose({ kind: 'segment', level: own.level().id, id: half()[at]!.key });
+        expect(own.give(`${length + at}`)).toBe(true);
+        expect(half().map((each) => Math.round(mm(each.drawn)))).toEqual([length + at, length + at]);
+        expect(half().map(({ record }) => mm(record?.measured ?? 0))).toEqual([length + at, 0]);
+        expect(own.steps()).toBe(steps + 1);
+      }
+    }
+    expect(own.app.store.get().open!.done.at(-1)!.words).toBe('set length of wall');
+    expect(drawn(own).filter((each) => each === 4000)).toHaveLength(1);
+  });
+
   it('a double click on a wall asks for its figure', () => {
     const own = room();
     own.click(ON.top);

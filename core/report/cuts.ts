@@ -111,8 +111,15 @@ export function cutsOf(solved: Solved, solver: Solver, budget: StockBudget = ROW
 
 const counted = (count: number, one: string): string => `${count} ${count === 1 ? one : `${one}s`}`;
 
+/** A row for boards that hold none of the pieces has no figures. */
+export function placesNothing({ boards, unplaced }: CutsAlternative): boolean {
+  return boards === 0 && unplaced > 0;
+}
+
 /** What is to be said of a row beside its figures: scarfs more or fewer, what is left out, and whether it is the least. */
-export function alternativeRemarks({ moreScarfs, unplaced, proved }: CutsAlternative): string[] {
+export function alternativeRemarks(row: CutsAlternative): string[] {
+  const { moreScarfs, unplaced, proved } = row;
+  if (placesNothing(row)) return ['no piece fits'];
   const scarfs = `${counted(Math.abs(moreScarfs), 'scarf')} ${moreScarfs > 0 ? 'more' : 'fewer'}`;
   return [
     ...(moreScarfs === 0 ? [] : [scarfs]),
@@ -165,12 +172,8 @@ export function cutsToText(plan: Plan, cuts: Cuts): string {
     const rows = cuts.alternatives.find((each) => each.profile === stock.profile)?.rows ?? [];
     for (const each of rows.filter((one) => one.kind !== 'asked')) {
       const name = each.onlyMm === null ? each.name : `only ${length(each.onlyMm)}`;
-      const said = [
-        money(each.money),
-        counted(each.boards, 'board'),
-        `waste ${length(each.wasteMm)}`,
-        ...alternativeRemarks(each),
-      ];
+      const figures = [money(each.money), counted(each.boards, 'board'), `waste ${length(each.wasteMm)}`];
+      const said = [...(placesNothing(each) ? [] : figures), ...alternativeRemarks(each)];
       lines.push(`  ${name}: ${said.join(', ')}`);
     }
     lines.push(...tableRemarks(rows).map((remark) => `  ${remark}`));

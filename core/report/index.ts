@@ -1,4 +1,12 @@
-export { alternativeRemarks, type Cuts, cutsOf, cutsToText, plainCutsOf, tableRemarks } from './cuts.ts';
+export {
+  alternativeRemarks,
+  type Cuts,
+  cutsOf,
+  cutsToText,
+  placesNothing,
+  plainCutsOf,
+  tableRemarks,
+} from './cuts.ts';
 export { derive, solve, solvedOn } from './derive.ts';
 export { reportJsonSchemaText, reportToJson } from './json.ts';
 export { rejoined, rejoining } from './rejoin.ts';

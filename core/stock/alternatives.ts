@@ -14,7 +14,7 @@ export interface Alternative {
   readonly name: string;
   /** The one length bought. */
   readonly only: Ticks | null;
-  /** Hundredths; null where a board bought has no price. */
+  /** Hundredths; null where a board bought has no price, and where no piece fits: nothing costs nothing. */
   readonly money: number | null;
   readonly bought: Ticks;
   /** All boards, those on hand too. */
@@ -39,7 +39,7 @@ function rowOf(
     kind,
     name,
     only,
-    money: unpriced > 0 ? null : money,
+    money: unpriced > 0 || (plan.boards.length === 0 && plan.unplaced.length > 0) ? null : money,
     bought: plan.boards.reduce((sum, board) => sum + (board.onHand ? 0 : board.length), 0),
     boards: plan.boards.length,
     waste: plan.boards.reduce((sum, board) => sum + board.length - board.used, 0),

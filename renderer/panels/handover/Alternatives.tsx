@@ -1,7 +1,7 @@
 // The carpenter's paired question: what if the yard only carries this length, what does it cost to insist on no scarfs.
 // One row each, with what it is against the order as it stands.
 
-import { alternativeRemarks, tableRemarks } from '../../../core/report/index.ts';
+import { alternativeRemarks, placesNothing, tableRemarks } from '../../../core/report/index.ts';
 import { type Head, Heads } from '../kit/Heads.tsx';
 import type { HandoverProps } from './Boards.tsx';
 import { money, profileName, ticks } from './names.ts';
@@ -56,17 +56,18 @@ export function Alternatives({ last, figures, stopped }: AlternativesProps) {
                         : `only ${figures.length(ticks(row.onlyMm))}`;
                   // What leaves pieces uncut is no price for the same job.
                   const whole = row.money !== null && row.unplaced === 0;
+                  const figure = (words: string): string => (placesNothing(row) ? '–' : words);
                   const more = !whole || asked?.money == null ? null : row.money - asked.money;
                   return (
                     <tr key={`${row.kind} ${name}`}>
                       <th scope="row">{name}</th>
-                      <td className={whole ? 'figure' : 'figure soft'}>{money(row.money)}</td>
+                      <td className={whole ? 'figure' : 'figure soft'}>{figure(money(row.money))}</td>
                       <td className="figure">
                         {row.kind === 'asked' || more === null ? '–' : against(more)}
                       </td>
-                      <td className="figure">{row.boards}</td>
-                      <td className="figure">{figures.length(ticks(row.boughtMm))}</td>
-                      <td className="figure">{figures.length(ticks(row.wasteMm))}</td>
+                      <td className="figure">{figure(`${row.boards}`)}</td>
+                      <td className="figure">{figure(figures.length(ticks(row.boughtMm)))}</td>
+                      <td className="figure">{figure(figures.length(ticks(row.wasteMm)))}</td>
                       <td className={row.unplaced > 0 ? 'wrong' : 'soft'}>
                         {alternativeRemarks(row).join('; ')}
                       </td>

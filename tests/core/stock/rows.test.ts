@@ -228,6 +228,29 @@ describe('the rows of boards bought otherwise', () => {
     expect(covered.rows).toBeGreaterThan(0);
   });
 
+  it('[ST11] a length that no piece fits has no figures', () => {
+    const stock = [
+      { length: 600, price: 2 },
+      { length: 5000, price: 20 },
+    ];
+    const base = {
+      kind: 'base',
+      name: 'Base',
+      height: 100,
+      thickness: 12,
+      form: 'flat',
+      material: 'pine',
+      stock,
+      scarf: false,
+    };
+    const plan = housePlan(rectangle(4000, 3000), { profiles: { base }, trim: { base: 'base' } });
+    const solved = solve(derive(plan), solver);
+    const cuts = cutsOf(solved, solver);
+    const [, short] = cuts.alternatives[0]!.rows;
+    expect(short).toMatchObject({ onlyMm: 600, money: null, boards: 0, unplaced: 4 });
+    expect(cutsToText(solved.plan, cuts)).toContain('  only 600 mm: no piece fits\n');
+  });
+
   it('[ST5] a price on one of two lengths changes nothing: the boards are by length, as without prices', () => {
     const count = cases(60);
     for (let seed = 1; seed <= count; seed++) {

@@ -3,7 +3,13 @@
 import { COMMAND_ROWS } from '../../electron/menu.ts';
 import { setPreferences } from '../panels/files/preferences.ts';
 import type { AppState, Stage } from '../state/app-state.ts';
-import { gestureTakesBack, isDrawing, takeGestureBack } from '../tools/run.ts';
+import {
+  gestureGoesForward,
+  gestureTakesBack,
+  isDrawing,
+  takeGestureBack,
+  takeGestureForward,
+} from '../tools/run.ts';
 import type { CommandAction, CommandActions } from './command-types.ts';
 import { darkNow } from './theme.ts';
 import { goToZone, uncoverSheet, type Zone } from './zones.ts';
@@ -36,15 +42,17 @@ export const frameActions: CommandActions = {
     },
   },
   'edit.redo': {
-    run: (app) => app.redo(),
-    unavailable: (state) =>
-      (state.open?.undone.length ?? 0) === 0
-        ? 'There is nothing to redo.'
-        : isDrawing(state)
-          ? 'End what is being drawn first: Enter ends it, Escape leaves it.'
-          : null,
-    words: ({ open }) => {
-      const last = open?.undone.at(-1);
+    run: (app) => {
+      if (!takeGestureForward(app)) app.redo();
+    },
+    unavailable: (state) => {
+      if (gestureGoesForward(state)) return null;
+      if ((state.open?.undone.length ?? 0) === 0) return 'There is nothing to redo.';
+      return isDrawing(state) ? 'End what is being drawn first: Enter ends it, Escape leaves it.' : null;
+    },
+    words: (state) => {
+      const last = state.open?.undone.at(-1);
+      if (gestureGoesForward(state)) return 'Redo in what is being drawn';
       return last === undefined ? COMMAND_ROWS['edit.redo'].words : `Redo ${last.words}`;
     },
   },

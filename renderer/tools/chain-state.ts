@@ -22,6 +22,46 @@ export interface ChainState {
   /** Where the button went down, while it is down. */
   readonly pressed: Point | null;
   readonly cycle: number;
+  /** As it was before its last point was taken back; null once another is put down. */
+  readonly takenBack: ChainState | null;
+}
+
+export const NO_CHAIN: ChainState = {
+  points: [],
+  lengths: [],
+  caught: null,
+  exact: false,
+  typed: {},
+  hand: null,
+  pressed: null,
+  cycle: 0,
+  takenBack: null,
+};
+
+/** With one more point, and the length that was typed for the wall to it. */
+export function withPoint(state: ChainState, at: Point, length: number | null): ChainState {
+  const lengths = state.points.length === 0 ? [] : [...state.lengths, length];
+  const caught = length === null ? state.caught : null;
+  return { ...state, points: [...state.points, at], lengths, caught, takenBack: null };
+}
+
+export function withoutLast(state: ChainState): ChainState {
+  const { points, lengths } = state;
+  if (points.length <= 1) return { ...NO_CHAIN, takenBack: points.length === 0 ? state.takenBack : state };
+  return {
+    ...state,
+    points: points.slice(0, -1),
+    lengths: lengths.slice(0, -1),
+    typed: {},
+    takenBack: state,
+  };
+}
+
+/** The point that was taken back last put down again; null where none was. */
+export function withTakenBack({ takenBack, points, hand, caught, exact }: ChainState): ChainState | null {
+  if (takenBack === null) return null;
+  const side = points.length === 0 ? takenBack.hand : hand;
+  return { ...takenBack, hand: side, caught, exact, typed: {}, pressed: null };
 }
 
 export function handOf({ hand, points }: ChainState): Hand {

@@ -6,24 +6,22 @@ import type { Point } from '../../core/graph/index.ts';
 import { distance, minus, unit } from '../../core/graph/index.ts';
 import type { Reference, SnapAnswer } from '../../core/snap/index.ts';
 import { chainPicture } from './chain-picture.ts';
-import { type ChainState, handOf, headingBefore, placeOf } from './chain-state.ts';
+import {
+  type ChainState,
+  handOf,
+  headingBefore,
+  NO_CHAIN,
+  placeOf,
+  withoutLast,
+  withPoint,
+  withTakenBack,
+} from './chain-state.ts';
 import { startPlace } from './cursor.ts';
 import { angleText, turnOfWays, wayOf } from './directions.ts';
 import { leavingFace } from './leaving-face.ts';
 import { newIds } from './new-ids.ts';
 import { caughtWords, isDrag, snapped } from './snapping.ts';
 import type { DrawingOptions, PointerInput, TapeField, Tool, ToolContext, ToolStep } from './types.ts';
-
-const EMPTY: ChainState = {
-  points: [],
-  lengths: [],
-  caught: null,
-  exact: false,
-  typed: {},
-  hand: null,
-  pressed: null,
-  cycle: 0,
-};
 
 export const wallTool = chainTool('wall', 'Draw walls', () => ({}));
 export const halfWallTool = chainTool('halfWall', 'Draw a half wall', ({ halfWallHeight }) => ({
@@ -39,12 +37,12 @@ function chainTool(
     const least = closed ? 3 : 2;
     if (state.points.length < least)
       return state.points.length === 0
-        ? { state: EMPTY }
+        ? { state: NO_CHAIN }
         : { state, say: closed ? 'Three walls at least go round a room.' : 'A wall needs a second point.' };
     const edit = { ...chainEdit(state, closed, context), ...more(context.drawing) };
     const name = id === 'halfWall' ? { words: 'draw half wall' } : {};
     return {
-      state: { ...EMPTY, hand: null },
+      state: NO_CHAIN,
       commit: { edit, ...name },
       refused: { ...state, pressed: null },
     };
@@ -52,11 +50,12 @@ function chainTool(
   return {
     id,
     words,
-    start: () => EMPTY,
+    start: () => NO_CHAIN,
     busy: ({ points }) => points.length > 0,
     steps: {
       end: (state, context) => (state.points.length < 2 ? null : given(state, false, context)),
       back: withoutLast,
+      forward: withTakenBack,
     },
 
     pointer(state, input, context) {
@@ -172,17 +171,6 @@ function fromFace(state: ChainState, { level, drawing }: ToolContext): ChainStat
   const place = placeOf(state);
   const face = place === null ? null : leavingFace(level, start, place);
   return face === null ? state : { ...state, points: [face] };
-}
-
-function withPoint(state: ChainState, at: Point, length: number | null): ChainState {
-  const lengths = state.points.length === 0 ? [] : [...state.lengths, length];
-  const caught = length === null ? state.caught : null;
-  return { ...state, points: [...state.points, at], lengths, caught };
-}
-
-function withoutLast(state: ChainState): ChainState {
-  if (state.points.length <= 1) return EMPTY;
-  return { ...state, points: state.points.slice(0, -1), lengths: state.lengths.slice(0, -1), typed: {} };
 }
 
 function typedStart({ caught, exact }: ChainState, context: ToolContext): Point {

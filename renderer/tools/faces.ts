@@ -96,6 +96,14 @@ export function placeByGap(face: Face, gap: number, from: 'left' | 'right', widt
   return roundHalfAway(atLow ? face.low + gap : face.high - gap - width);
 }
 
+/** A thing on a wall as wide as typed: its middle stays. Whole ticks. */
+export function widened(
+  { at, width }: { readonly at: number; readonly width: number },
+  to: number,
+): { readonly at: number; readonly width: number } {
+  return { at: roundHalfAway(at + (width - to) / 2), width: to };
+}
+
 /** A sentence where both gaps and a width were typed and do not fill the face together; else null. */
 export function overdone(
   { low, high }: Face,

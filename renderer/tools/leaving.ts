@@ -15,8 +15,8 @@ export function followLeaving(app: App): () => void {
     if (was.open === null || now.open?.view.handle !== was.open.view.handle) return;
     if (now.level !== was.level || now.tool.id !== was.tool.id) endLeft(app, was);
     if (now.tool.id !== was.tool.id) sayNotTaken(app, was);
-    // What was put aside is of the plan as it was.
-    if (now.open.plan !== was.open.plan) forgetGivenUp(app);
+    // What was put aside or taken back is of the plan as it was.
+    if (now.open.plan !== was.open.plan) forgetTakenBack(app);
     if (now.selection !== was.selection && now.tool.id === was.tool.id) emptyTexts(app, was);
   });
 }
@@ -41,9 +41,12 @@ function endLeft(app: App, was: AppState): void {
     app.say('The walls drawn so far are kept.');
 }
 
-function forgetGivenUp(app: App): void {
+function forgetTakenBack(app: App): void {
   const { givenUp, ...rest } = app.store.get().tool;
-  if (givenUp !== undefined) app.change(() => ({ tool: rest }));
+  const { steps, busy } = toolOf(rest.id);
+  const forward = rest.state !== null && !busy(rest.state) && steps?.forward(rest.state) != null;
+  if (givenUp !== undefined || forward)
+    app.change(() => ({ tool: forward ? { ...rest, state: null } : rest }));
 }
 
 /** Of the tool that moves what is chosen: figures typed for what was chosen before mean nothing for the next. */

@@ -112,6 +112,19 @@ export function takeGestureBack(app: App): boolean {
   return true;
 }
 
+/** What redo means to the gesture under way: the step of it that was taken back last is done again. False where there is none. */
+export function takeGestureForward(app: App): boolean {
+  const state = forwardOf(app.store.get());
+  if (state === null) return false;
+  app.change(({ tool }) => ({ tool: { id: tool.id, state, ...keptOf(tool) } }));
+  return true;
+}
+
+function forwardOf(state: AppState): unknown {
+  const running = runningOf(state);
+  return running?.tool.steps?.forward(running.state) ?? null;
+}
+
 /** Whether a gesture is under way. */
 export function isDrawing(state: AppState): boolean {
   const running = runningOf(state);
@@ -121,6 +134,11 @@ export function isDrawing(state: AppState): boolean {
 /** Whether undo would be the gesture's, as `takeGestureBack` does it. */
 export function gestureTakesBack(state: AppState): boolean {
   return state.tool.givenUp !== undefined || isDrawing(state);
+}
+
+/** Whether redo would be the gesture's, as `takeGestureForward` does it. */
+export function gestureGoesForward(state: AppState): boolean {
+  return forwardOf(state) !== null;
 }
 
 /** What the running tool would do; null where no plan is open. The same object for the same state. */

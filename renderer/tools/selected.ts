@@ -17,7 +17,7 @@ import {
   standingEdit,
   thingOf,
 } from './drag.ts';
-import { type Face, faceOf, facing, gapsOf, overdone, placeByGap, segmentsOf } from './faces.ts';
+import { type Face, faceOf, facing, gapsOf, overdone, placeByGap, segmentsOf, widened } from './faces.ts';
 import { freeEndOf, lengthenedBy } from './free-end.ts';
 import { faceOfRef, rehomed } from './standing-places.ts';
 import type { TapeField, TapeFigures, ToolContext, ToolStep } from './types.ts';
@@ -36,6 +36,7 @@ const TURN: TapeField = {
 export function selectedFields(context: ToolContext, moved: Moved | null = null): readonly TapeField[] {
   const { selection, figures } = context;
   const only = onlyOf(context);
+  const by = moved?.by ?? [0, 0];
   if (only !== null && isStanding(only)) {
     const stands = placeOfThing(only, context);
     if (stands === null) return [];
@@ -55,17 +56,22 @@ export function selectedFields(context: ToolContext, moved: Moved | null = null)
       ...(neighbours(segment, context) === null && freeEndOf(segment, context) === null
         ? []
         : [field('length', 'Length', figures.length(segment.drawn))]),
-      ...(across === null ? [] : [field('across', 'Clear across', figures.length(across.gap))]),
+      ...(across === null
+        ? []
+        : [field('across', 'Clear across', figures.length(across.gap - dot(by, segment.inward)))]),
     ];
   }
   if (only?.kind === 'wall') {
     const sides = acrossOf(only, context);
     if (sides.length > 0)
-      return sides.map(({ side, gap }) => field(side, `Clear on its ${side}`, figures.length(gap)));
+      return sides.map(({ side, gap, own }) =>
+        field(side, `Clear on its ${side}`, figures.length(gap - dot(by, own.inward))),
+      );
   }
   const moves = nodesOf(selection, context).length;
   if (moves === 0) return [];
-  const fields = [field('right', 'Move right', ''), field('down', 'Move down', '')];
+  const gone = (way: number): string => (moved === null ? '' : figures.length(way));
+  const fields = [field('right', 'Move right', gone(by[0])), field('down', 'Move down', gone(by[1]))];
   return moves === 1 ? fields : [...fields, TURN];
 }
 
@@ -162,7 +168,7 @@ function giveThing<S>(state: S, ref: StandingRef, figures: TapeFigures, context:
       ? placeByGap(face, left, 'left', width)
       : right !== undefined
         ? placeByGap(face, right, 'right', width)
-        : roundHalfAway(place.at + (place.width - width) / 2);
+        : widened(place, width).at;
   const home = rehomed(face, at, width, context);
   const fits = ref.kind !== 'opening' || (home.at >= 0 && home.at + width <= home.face.length + 0.5);
   if (!fits) {

@@ -162,11 +162,13 @@ export interface Tool<S> {
   deeds?(state: S, context: ToolContext): readonly ToolDeed[];
   /** Whether a gesture is under way, which Escape gives up. */
   busy(state: S): boolean;
-  /** Of a gesture of several steps: what it comes to if it ends here, and its state one step back. */
+  /** Of a gesture of several steps: what it comes to if it ends here, its state one step back, and one taken back done again. */
   readonly steps?: {
     /** Null where nothing would come of it yet. */
     end(state: S, context: ToolContext): ToolStep<S> | null;
     back(state: S): S;
+    /** Null where none was taken back. */
+    forward(state: S): S | null;
   };
 }
 

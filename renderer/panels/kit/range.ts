@@ -18,6 +18,8 @@ export const ABOVE_ZERO: Range = { over: 0 };
 export const ZERO_UP: Range = { least: 0 };
 /** Inner angles of corners as they are measured. */
 export const CORNER_ANGLE: Range = { over: 0, most: 180 };
+/** Studs wider apart than 10 ft are a slip of the finger. */
+export const STUD_SPACING: Range = { over: 0, most: 3048 * TICKS_PER_MM };
 /** Half a wall's thickness is at least one tick; the plan's schema holds no wall over 10 m. */
 export const WALL_THICKNESS: Range = { over: 1, most: 10_000 * TICKS_PER_MM };
 

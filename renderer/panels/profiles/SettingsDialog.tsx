@@ -7,8 +7,9 @@ import { Choice } from '../kit/Choice.tsx';
 import { DialogBox } from '../kit/DialogBox.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
 import { type Figures, figuresOf } from '../kit/figures.ts';
-import { ABOVE_ZERO } from '../kit/range.ts';
+import { STUD_SPACING } from '../kit/range.ts';
 import { TextField } from '../kit/TextField.tsx';
+import { YearField } from '../kit/YearField.tsx';
 import { NumberField } from './NumberField.tsx';
 import { areaField, SETTING_GROUPS, type SettingRow, shownNumber } from './settings-table.ts';
 import './profiles.css';
@@ -93,12 +94,8 @@ function House({ plan, figures }: { readonly plan: Plan; readonly figures: Figur
         <p className="soft">How lengths are shown and typed. Nothing is rounded by changing it.</p>
       </div>
       <div className="setting">
-        <NumberField
-          label="Year built"
-          range={{ least: 1000, most: 9999, whole: true }}
+        <YearField
           value={plan.builtYear ?? null}
-          placeholder="not known"
-          mayBeEmpty
           onSet={(builtYear) => app.commit({ type: 'setPlan', set: { builtYear } })}
         />
         <p className="soft">
@@ -111,7 +108,7 @@ function House({ plan, figures }: { readonly plan: Plan; readonly figures: Figur
           label="Stud spacing"
           figures={figures}
           takes="length"
-          range={ABOVE_ZERO}
+          range={STUD_SPACING}
           value={plan.studs?.spacing ?? null}
           placeholder="not known"
           mayBeEmpty

@@ -14,6 +14,7 @@ import { OPENING_KINDS } from '../../../core/plan/kinds.ts';
 import { CASING_PARTS } from '../../../core/sheets/words.ts';
 import { runCommand } from '../../app/commands.ts';
 import type { CommitOptions } from '../../state/app.ts';
+import { widened } from '../../tools/faces.ts';
 import { Choice, kindOptions } from '../kit/Choice.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
 import { ABOVE_ZERO, ZERO_UP } from '../kit/range.ts';
@@ -24,6 +25,9 @@ import { type Place, placesOf } from './places.ts';
 import { cornerWords, profileWords } from './say.ts';
 
 const KINDS = kindOptions(OPENING_KINDS);
+
+/** Of everything that stands on a wall. */
+export const WIDTH_TITLE = 'Width: its middle stays where it is';
 
 export function OpeningTicket({ context, id }: { readonly context: TicketContext; readonly id: OpeningId }) {
   const { app, figures, level, plan } = context;
@@ -42,7 +46,8 @@ export function OpeningTicket({ context, id }: { readonly context: TicketContext
       value={opening[field] ?? null}
       {...(fine && opening[field] !== undefined ? { shown: figures.fine(opening[field]) } : {})}
       {...(field === 'reveal' ? { placeholder: '0', mayBeEmpty: true } : {})}
-      onSet={(value) => set({ [field]: value })}
+      {...(field === 'width' ? { title: WIDTH_TITLE } : {})}
+      onSet={(value) => set(field === 'width' ? widened(opening, value!) : { [field]: value })}
     />
   );
   const sets = level.casings.filter((each) => each.opening === id);

@@ -7,12 +7,12 @@ import { ticksFromMm } from '../../../core/units/index.ts';
 import { usePicked } from '../../state/react.ts';
 import { Choice } from '../kit/Choice.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
-import { ABOVE_ZERO } from '../kit/range.ts';
+import { ABOVE_ZERO, STUD_SPACING } from '../kit/range.ts';
 import { TextField } from '../kit/TextField.tsx';
+import { YearField } from '../kit/YearField.tsx';
 import { LINE_ORDER } from './lines.ts';
 import { Fact, Head, Part, type TicketContext, Why } from './parts.tsx';
 import { counted, levelWords } from './say.ts';
-import { YearField } from './YearField.tsx';
 
 export function PlanTicket({
   context,
@@ -53,7 +53,7 @@ export function PlanTicket({
         />
         <FigureField
           label="Stud spacing"
-          range={ABOVE_ZERO}
+          range={STUD_SPACING}
           figures={figures}
           takes="length"
           value={plan.studs?.spacing ?? null}

@@ -4,10 +4,11 @@ import { capital } from '../../../core/fit/say.ts';
 import { type BuiltIn, type BuiltInId, lookup, type Mark, type MarkId } from '../../../core/plan/index.ts';
 import { BUILT_IN_KINDS } from '../../../core/plan/kinds.ts';
 import { runCommand } from '../../app/commands.ts';
+import { widened } from '../../tools/faces.ts';
 import { Choice, kindOptions } from '../kit/Choice.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
 import { ABOVE_ZERO, type Range, ZERO_UP } from '../kit/range.ts';
-import { Distances } from './OpeningTicket.tsx';
+import { Distances, WIDTH_TITLE } from './OpeningTicket.tsx';
 import { Head, Part, ThingLink, type TicketContext, Why } from './parts.tsx';
 import { placesOf } from './places.ts';
 
@@ -27,8 +28,9 @@ export function BuiltInTicket({ context, id }: { readonly context: TicketContext
       takes="length"
       range={standingRange(item, field)}
       value={item[field] ?? null}
+      {...(field === 'width' ? { title: WIDTH_TITLE } : {})}
       {...(field === 'depth' ? { placeholder: '0', mayBeEmpty: true } : {})}
-      onSet={(value) => set({ [field]: value })}
+      onSet={(value) => set(field === 'width' ? widened(item, value!) : { [field]: value })}
     />
   );
   const places = placesOf(level, { kind: 'builtIn', id, wall: item.wall, at: item.at });
@@ -81,7 +83,8 @@ export function MarkTicket({ context, id }: { readonly context: TicketContext; r
       takes="length"
       range={standingRange(mark, field)}
       value={mark[field]}
-      onSet={(value) => set({ [field]: value })}
+      {...(field === 'width' ? { title: WIDTH_TITLE } : {})}
+      onSet={(value) => set(field === 'width' ? widened(mark, value!) : { [field]: value })}
     />
   );
   const places = placesOf(level, { kind: 'mark', id, wall: mark.wall, at: mark.at });

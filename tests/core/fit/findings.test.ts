@@ -232,6 +232,32 @@ describe('what crowds', () => {
     expect(all('built-in-clash', two(300, { side: 'left' }))).toEqual([]);
   });
 
+  it('[FD23] built-in-clash: a built-in before an opening, cased or not; beside it, or under its sill, it is clear', () => {
+    const box = (width: number, more: { readonly at?: number; readonly top?: number } = {}) => ({
+      ...({ wall: 'w1', side: 'right', kind: 'cabinet', bottom: 0, top: 900 } as const),
+      at: DOOR.at - width,
+      width,
+      ...more,
+    });
+    for (const door of [DOOR, { ...DOOR, kind: 'passage' as const, casing: null }]) {
+      const before = (builtIn: ReturnType<typeof box>): Change => ({
+        openings: { o1: door },
+        builtIns: { b1: builtIn },
+      });
+      const said = one('built-in-clash', before(box(600, { at: DOOR.at - 400 })));
+      expect(said).toMatchObject({ severity: 'fix', about: ['b1', 'o1'] });
+      expect(said.figures.overlapMm).toBeCloseTo(200, 2);
+      expect(all('casing-crowded', before(box(600, { at: DOOR.at - 400 })))).toEqual([]);
+      expect(all('built-in-clash', before(box(600)))).toEqual([]);
+    }
+    expect(all('casing-crowded', { openings: { o1: DOOR }, builtIns: { b1: box(600) } })).toHaveLength(1);
+    const under: Change = {
+      openings: { o1: WINDOW },
+      builtIns: { b1: box(600, { at: WINDOW.at, top: WINDOW.sill }) },
+    };
+    expect(all('built-in-clash', under)).toEqual([]);
+  });
+
   it('[FD23] built-in-clash: cabinets that both go into a corner are none', () => {
     const box = { bottom: 0, top: 900, depth: 600, kind: 'cabinet', side: 'right', width: 1500 } as const;
     const corner: Change = {

@@ -87,8 +87,13 @@ describe('a length or an angle that cannot be', () => {
     const studs = box.getByLabel('Stud spacing');
     await studs.fill('0');
     await studs.press('Enter');
-    expect(await saidOf(studs)).toBe('Stud spacing must be more than 0.');
+    expect(await saidOf(studs)).toMatch(/^Stud spacing must be more than 0 and at most 120"\.$/);
     await studs.press('Escape');
+    const year = box.getByLabel('Year built');
+    await year.fill('9999');
+    await year.press('Enter');
+    expect(await saidOf(year)).toMatch(/^“9999” is no year a house was built in: .*, as in 1962\.$/);
+    await year.press('Escape');
     await page.keyboard.press('Escape');
     await box.waitFor({ state: 'detached' });
   });

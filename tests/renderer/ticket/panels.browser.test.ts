@@ -217,6 +217,17 @@ describe('the ticket', () => {
     await page.getByLabel(/^From corner 2, left/).fill(before);
     await page.getByLabel(/^From corner 2, left/).press('Enter');
     await expect.poll(() => page.getByLabel(/^From corner 2, left/).inputValue()).toBe(before);
+    // A wider door stays about its middle.
+    const gaps = () =>
+      Promise.all(
+        [/^From corner 2, left/, /^From corner 3, right/].map((each) => page.getByLabel(each).inputValue()),
+      );
+    expect(await gaps()).toEqual([`10' 2 3⁄4"`, `9 3⁄4"`]);
+    await page.getByTitle('Width: its middle stays where it is').fill(`2' 8"`);
+    await page.getByTitle('Width: its middle stays where it is').press('Enter');
+    await expect.poll(gaps).toEqual([`10' 1 3⁄4"`, `8 3⁄4"`]);
+    await page.getByRole('button', { name: /^Undo/ }).first().click();
+    await expect.poll(gaps).toEqual([`10' 2 3⁄4"`, `9 3⁄4"`]);
   });
 
   test('every kind of ticket passes the accessibility checker', async () => {

@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import type { LevelId } from '../../../core/plan/index.ts';
 import { toolActions } from '../../../renderer/tools/actions.ts';
 import { endGesture } from '../../../renderer/tools/leaving.ts';
-import { pictureOf, runningOf } from '../../../renderer/tools/run.ts';
+import { isDrawing, pictureOf, runningOf } from '../../../renderer/tools/run.ts';
 import { type Program, places, program } from './program.ts';
 
 const texts = (own: Program) => own.app.store.get().tool.texts ?? {};
@@ -209,6 +209,43 @@ describe('walls half drawn', () => {
     expect(wallsOn(own, own.level().id)).toBe(5);
     own.undo();
     expect(wallsOn(own, own.level().id)).toBe(4);
+  });
+
+  it('redo puts down again what undo took back, with its typed length, to the start and on', () => {
+    const own = withRoom();
+    begun(own);
+    own.key('h');
+    const whole = own.state();
+    for (const back of [1, 2, 3]) {
+      for (let i = 0; i < back; i++) own.undo();
+      for (let i = 0; i < back; i++) own.redo();
+      expect(own.state(), `${back} back`).toEqual(whole);
+    }
+    own.redo();
+    own.key('Enter');
+    expect(wallsOn(own, own.level().id)).toBe(6);
+  });
+
+  it('redo of a point is gone once another is put down, or the plan is another', () => {
+    const own = withRoom();
+    begun(own);
+    own.undo();
+    own.click([12_000, 12_000]);
+    own.redo();
+    own.key('Enter');
+    expect(wallsOn(own, own.level().id)).toBe(6);
+    expect(Math.max(...places(own.level()).map((place) => Number(place.split(',')[1])))).toBeGreaterThan(
+      11_800,
+    );
+
+    own.click([15_000, 10_000]);
+    own.undo();
+    own.undo();
+    expect(wallsOn(own, own.level().id)).toBe(4);
+    own.redo();
+    expect(wallsOn(own, own.level().id)).toBe(6);
+    own.redo();
+    expect(isDrawing(own.app.store.get())).toBe(false);
   });
 
   it('another tool or level keeps what was drawn, where it was drawn', () => {

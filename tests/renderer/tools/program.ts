@@ -17,6 +17,7 @@ import {
   runPointer,
   startTool,
   takeGestureBack,
+  takeGestureForward,
   typeInto,
 } from '../../../renderer/tools/run.ts';
 import type { KeyInput, PointerInput, ToolId } from '../../../renderer/tools/types.ts';
@@ -59,6 +60,7 @@ export interface Program {
   choose(...refs: readonly Ref[]): void;
   /** As the command does it: what is being drawn comes first. */
   undo(): void;
+  redo(): void;
   steps(): number;
   said(): string;
   hint(): string;
@@ -133,6 +135,9 @@ export function program(plan: Plan = emptyPlan('metric'), jobs: Jobs = idle): Pr
     choose: (...refs) => app.select(refs),
     undo: () => {
       if (!takeGestureBack(app)) app.undo();
+    },
+    redo: () => {
+      if (!takeGestureForward(app)) app.redo();
     },
     steps: () => open().done.length,
     said: () => app.store.get().notices.at(-1)?.words ?? '',

@@ -22,6 +22,11 @@ const wall = (own: Program, where: 'top' | 'right' | 'bottom' | 'left') => {
   const index = ['top', 'right', 'bottom', 'left'].indexOf(where);
   return Object.keys(own.level().walls).sort()[index] as WallId;
 };
+/** What stands in the tape bar's fields while nothing is typed. */
+const live = (own: Program) => {
+  const { tool, state, context } = runningOf(own.app.store.get())!;
+  return tool.fields(state, context).map((each) => each.live);
+};
 const ON = { top: [2000, -50], right: [4050, 700], bottom: [2000, 3050], left: [-50, 700] } as const;
 
 describe('choosing', () => {
@@ -90,6 +95,7 @@ describe('dragging', () => {
     const picture = pictureOf(own.app.store.get())!;
     expect(picture.preview!.changedWalls.size).toBe(3);
     expect(picture.labels.map(({ words }) => words)).toContain('4450 mm');
+    expect(live(own)).toEqual(['4450 mm']);
     own.pointer('up', [4500, 700], { mod: true });
     expect(drawn(own)).toContain(4450);
   });
@@ -109,7 +115,10 @@ describe('dragging', () => {
 
   it('a corner moves to where it is let go', () => {
     const own = room();
-    own.drag([4057.5, -57.5], [4900, -900], { mod: true });
+    own.pointer('down', [4057.5, -57.5]);
+    own.pointer('move', [4900, -900], { mod: true });
+    expect(live(own)).toEqual(['843 mm', '−843 mm']);
+    own.pointer('up', [4900, -900], { mod: true });
     expect(places(own.level())).toContain('4900,-900');
     expect(own.steps()).toBe(2);
   });

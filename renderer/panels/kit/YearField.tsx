@@ -1,10 +1,9 @@
 // The year a house was built, or nothing. What is no year is said under the field.
 
-import { TypedInput } from '../kit/TypedInput.tsx';
-import { useTyped } from '../kit/use-typed.ts';
+import { TypedInput } from './TypedInput.tsx';
+import { useTyped } from './use-typed.ts';
 
 const FIRST = 1000;
-const LAST = 9999;
 const LABEL = 'Year built';
 
 export function YearField({
@@ -17,8 +16,9 @@ export function YearField({
   const field = useTyped(LABEL, (typing) => {
     const text = typing.trim();
     const year = Number(text);
-    if (text !== '' && !(/^\d{4}$/.test(text) && year >= FIRST && year <= LAST))
-      return `“${text}” is no year: four figures, as in 1962.`;
+    const last = new Date().getFullYear() + 1;
+    if (text !== '' && !(/^\d{4}$/.test(text) && year >= FIRST && year <= last))
+      return `“${text}” is no year a house was built in: four figures from ${FIRST} to ${last}, as in 1962.`;
     const now = text === '' ? null : year;
     if (now !== value) onSet(now);
     return null;

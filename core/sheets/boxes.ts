@@ -46,6 +46,17 @@ export function itemBox(item: Item): Box {
   }
 }
 
+/** The box that a items of a drawing cover, points. Throws on a drawing without items. */
+export function drawnBox(items: readonly Item[]): Box {
+  const boxes = items.map(itemBox);
+  return boxOf(
+    boxes.flatMap(([x0, y0, x1, y1]): Point[] => [
+      [x0, y0],
+      [x1, y1],
+    ]),
+  );
+}
+
 /** The box round points. Throws when there are none. */
 export function boxOf(points: readonly Point[]): Box {
   if (points.length === 0) throw new Error('boxOf: no points');

@@ -23,7 +23,8 @@ import {
 } from './plan-labels.ts';
 import { EVERY_LAYER, type PlanLayers, type PlanOptions, type Unplaced } from './plan-options.ts';
 import { makePlacer, type Placer } from './plan-place.ts';
-import { extentOf, inRings, type PlanView, type TickBox, viewOf } from './plan-view.ts';
+import { chooseView } from './plan-scale.ts';
+import { inRings, type PlanView, type TickBox } from './plan-view.ts';
 import {
   builtInItems,
   builtInLines,
@@ -36,7 +37,7 @@ import {
   wallItems,
   wallLines,
 } from './plan-walls.ts';
-import { chooseScale, looseScale, type NamedScale, pointsPerTick, SCALES } from './scale.ts';
+import { pointsPerTick } from './scale.ts';
 import { printable } from './words.ts';
 
 export {
@@ -56,9 +57,6 @@ export interface PlanDrawing {
   readonly named: readonly string[];
 }
 
-/** Clear paper round a room's walls when it is drawn alone, and round a whole level, points. */
-const ROOM_MARGIN = 22;
-const LEVEL_MARGIN = 8;
 /** How far from its corner a tag may stand with its mark, and a number alone: further off no eye follows a leader. Points. */
 const NEAREST_FIRST = 90;
 const FARTHEST = 260;
@@ -100,48 +98,6 @@ export function planDrawing(
 
 function shrunk(box: Box, by: number): Box {
   return [box[0] / by, box[1] / by, box[2] / by, box[3] / by];
-}
-
-/** The scale that is meant, and the view at which it is drawn before it is enlarged `by` times. */
-function chooseView(
-  level: DerivedLevel,
-  frame: Box,
-  options: PlanOptions,
-  by: number,
-): { readonly view: PlanView; readonly scale: NamedScale } | null {
-  const at = (shown: TickBox, window: Box, scale: NamedScale) => ({
-    view: viewOf(shown, window, { name: scale.name, ratio: scale.ratio * by }),
-    scale,
-  });
-  if (options.shown) {
-    if (!options.scale) throw new Error('planDrawing: a part of a level needs its scale');
-    return at(options.shown, frame, options.scale);
-  }
-  const room = options.room === undefined ? null : roomOf(level, options.room);
-  const extent = room ? boxOf(room.loops[0]!.corners.map((corner) => corner.at)) : extentOf(level.walk);
-  if (extent === null) return null;
-  const margin = room ? ROOM_MARGIN : LEVEL_MARGIN;
-  const size = [extent[2] - extent[0], extent[3] - extent[1]] as const;
-  const clear = [(frame[2] - frame[0] - 2 * margin) * by, (frame[3] - frame[1] - 2 * margin) * by] as const;
-  const scale = options.scale ?? chooseScale(size, clear, SCALES[options.units]) ?? looseScale(size, clear);
-  if (!room) return at(extent, frame, scale);
-  // The window is the room and a little of what is behind its walls, in the middle of the frame.
-  const per = pointsPerTick(scale.ratio * by);
-  const [cx, cy] = [(frame[0] + frame[2]) / 2, (frame[1] + frame[3]) / 2];
-  const half = [(size[0] * per) / 2 + margin, (size[1] * per) / 2 + margin] as const;
-  const window: Box = [
-    Math.max(frame[0], cx - half[0]),
-    Math.max(frame[1], cy - half[1]),
-    Math.min(frame[2], cx + half[0]),
-    Math.min(frame[3], cy + half[1]),
-  ];
-  return at(extent, window, scale);
-}
-
-function roomOf(level: DerivedLevel, id: string): Room {
-  const room = level.walk.rooms.find((each) => each.id === id);
-  if (!room) throw new Error(`planDrawing: level ${level.walk.levelId} has no room ${id}`);
-  return room;
 }
 
 /** A room with what is drawn of it. */
@@ -406,15 +362,4 @@ function cornerRange(room: Room): string {
 function centreOf(points: readonly Point[]): Point {
   const [x0, y0, x1, y1] = boxOf(points);
   return [(x0 + x1) / 2, (y0 + y1) / 2];
-}
-
-/** The box that a drawing's items cover, points. Throws on a drawing without items. */
-export function drawnBox(items: readonly Item[]): Box {
-  const boxes = items.map(itemBox);
-  return boxOf(
-    boxes.flatMap(([x0, y0, x1, y1]): Point[] => [
-      [x0, y0],
-      [x1, y1],
-    ]),
-  );
 }

@@ -4,9 +4,9 @@
 
 import { describe, expect, test } from 'vitest';
 import type { Derived } from '../../../core/report/types.ts';
-import { itemBox } from '../../../core/sheets/boxes.ts';
+import { drawnBox, itemBox } from '../../../core/sheets/boxes.ts';
 import { type Item, SHEET_SIZES, type Sheet, SMALLEST_TEXT } from '../../../core/sheets/items.ts';
-import { drawnBox, flagFindings, planDrawing } from '../../../core/sheets/plan-drawing.ts';
+import { flagFindings, planDrawing } from '../../../core/sheets/plan-drawing.ts';
 import { pageNumber } from '../../../core/sheets/plan-frame.ts';
 import { planFormat, planSheets } from '../../../core/sheets/plan-sheets.ts';
 import { outsideSheet, textItems, textOverlaps } from '../../../core/sheets/sheet-faults.ts';

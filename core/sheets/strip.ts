@@ -311,13 +311,15 @@ function dimensionRow(
     });
   }
   const lanes = inLanes(spilled, 0, width);
+  // Clear of the figures that stand in their lines.
+  const first = Math.max(5, size * 0.65);
   for (const { label, lane, x } of lanes) {
-    const top = y + 5 + lane * (label.height + 1);
+    const top = y + first + lane * (label.height + 1);
     items.push(rule([label.x, y], [x, top - 0.5], { ink: 'faint', width: THIN }, 'leader'));
     items.push(...label.draw(x, top));
   }
   const count = Math.max(0, ...lanes.map((each) => each.lane + 1));
-  return { items, down: count === 0 ? size * 0.5 : 5 + count * (lineHeight(size) + 1) };
+  return { items, down: count === 0 ? size * 0.5 : first + count * (lineHeight(size) + 1) };
 }
 
 function dimensionLineBare(from: Point, to: Point): Item[] {

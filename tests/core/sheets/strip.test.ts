@@ -11,6 +11,7 @@ import { strip, stripNote } from '../../../core/sheets/strip.ts';
 import type { StripSpec } from '../../../core/sheets/strip-spec.ts';
 import type { TypeSizes } from '../../../core/sheets/table.ts';
 import { figuresOf } from '../../../core/sheets/words.ts';
+import { housePlan } from '../trim/houses.ts';
 import { measure } from './fonts.ts';
 import { manyWalls, solved, surveyed } from './page-solved.ts';
 
@@ -140,6 +141,27 @@ describe('strip', () => {
       return Math.abs(range * along * Number(heights) * Number(humps) - (y1 - y0)) < 0.05;
     });
     expect(scribe).toBeDefined();
+  });
+
+  test('[SH4] the length of a jog keeps clear of the one beside it, at any size of text', async () => {
+    const outline: [number, number][] = [
+      [0, 0],
+      [841, 0],
+      [841, 15],
+      [2680, 15],
+      [2680, 2300],
+      [0, 2300],
+    ];
+    const jog = await solved(housePlan(outline));
+    for (const by of [1, 1.2, 1.42, 1.7]) {
+      const sizes = { heading: 12 * by, body: 8.5 * by, small: 7.3 * by, by };
+      const column: Box = [0, 0, WIDTH, 100_000];
+      const items = flow(strip(measure, sizes, figuresOf(jog.plan), WIDTH, specs(jog)[0]!), () => [
+        column,
+      ]).flat();
+      expect(textItems(items).map(({ text }) => text)).toContain('15 mm');
+      expect(textOverlaps({ items }), `${by}`).toEqual([]);
+    }
   });
 
   test('sixty short walls wrap into rows and keep their words apart', async () => {

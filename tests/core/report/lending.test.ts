@@ -38,9 +38,11 @@ function houseOf(name: string, copies: number): Plan {
   return prepared.plan;
 }
 
-/** What seldom comes about by chance: two walls that a split left are joined, a room that lost its name has it again. */
+/** What seldom comes about by chance: two walls that a split left are joined, a room that lost its name has it again, a board just held is let go. */
 function followUp(edit: Edit, before: Plan): Edit | undefined {
   if (edit.type === 'splitWall') return { type: 'joinWalls', level: edit.level, node: edit.node };
+  if (edit.type === 'holdBoard')
+    return { type: 'letGoBoard', profile: edit.profile, piece: edit.board.pieces[0]! };
   if (edit.type !== 'deleteRoom') return undefined;
   const record = before.levels.find(({ id }) => id === edit.level)?.rooms[edit.room];
   return record && { type: 'addRoom', level: edit.level, room: edit.room, record };

@@ -1,7 +1,7 @@
-// What cannot stand where it is drawn: two openings or two built-ins in one place on a wall, an opening that reaches past the
-// corner of its face into the next wall; and one that stands in a corner, where no casing has room. Along and height in ticks.
+// What cannot stand where it is drawn: two openings, two built-ins or one of each in one place on a wall, an opening that
+// reaches past the corner of its face into the next wall; and one that stands in a corner, where no casing has room. Ticks.
 
-import type { Room, Segment, SegmentOpening } from '../walk/types.ts';
+import type { Room, Segment, SegmentBuiltIn, SegmentOpening } from '../walk/types.ts';
 import { cornersOf, placeIn, type RoomContext } from './context.ts';
 import {
   builtInName,
@@ -19,11 +19,34 @@ import type { Finding } from './types.ts';
 /** What overlaps by less than this is rounding: 1 mm (RULES: FD22). */
 const LEAST_CLASH = 320;
 
-/** By how much the holes of two openings of a face overlap; 0 where they are clear along the wall or in height. */
-export function openingsOverlap(one: SegmentOpening, other: SegmentOpening): number {
-  const along = Math.min(one.holeTo, other.holeTo) - Math.max(one.holeFrom, other.holeFrom);
+interface Extent {
+  readonly from: number;
+  readonly to: number;
+  readonly bottom: number;
+  readonly top: number;
+}
+
+type Place = Extent & { readonly id: string };
+
+/** By how much two things of a face overlap along it; 0 where they are clear along the wall or in height. */
+function overlapOf(one: Extent, other: Extent): number {
+  const along = Math.min(one.to, other.to) - Math.max(one.from, other.from);
   const up = Math.min(one.top, other.top) - Math.max(one.bottom, other.bottom);
   return along < LEAST_CLASH || up < LEAST_CLASH ? 0 : whole(along);
+}
+
+function holeOf({ holeFrom: from, holeTo: to, bottom, top }: SegmentOpening): Extent {
+  return { from, to, bottom, top };
+}
+
+/** By how much the holes of two openings of a face overlap. */
+export function openingsOverlap(one: SegmentOpening, other: SegmentOpening): number {
+  return overlapOf(holeOf(one), holeOf(other));
+}
+
+/** By how much a built-in stands before the hole of an opening of its face. */
+export function coversHole(builtIn: SegmentBuiltIn, opening: SegmentOpening): number {
+  return overlapOf(builtIn, holeOf(opening));
 }
 
 /** By how much a hole reaches past the corner at one end of its face; 0 where it does not. */
@@ -60,23 +83,31 @@ function overlapsOn(segment: Segment, context: RoomContext): Finding[] {
   );
 }
 
-/** What reaches round a corner is drawn to the corner on both walls, as cabinets are: it is not meant. */
 function builtInsOver(segment: Segment, context: RoomContext): Finding[] {
+  // What reaches round a corner is drawn to the corner on both walls, as cabinets are: of two such it is not meant.
   const standing = segment.builtIns.filter(({ roundCorner }) => !roundCorner);
-  return standing.flatMap((one, i) =>
+  const told = (one: SegmentBuiltIn, other: Place, over: number, name: string): Finding => {
+    const middle = (Math.max(one.from, other.from) + Math.min(one.to, other.to)) / 2;
+    return finding('built-in-clash', placeIn(context, pointOn(segment, middle)), {
+      about: [one.id, other.id],
+      figures: { overlapMm: mm(over) },
+      message: `${capital(builtInName(one))} and ${name} overlap by ${sayLength(context.plan, over)} along the wall and in height.`,
+      remedies: ['Move one of them, or make it narrower.', 'Delete the one that is not there.'],
+    });
+  };
+  const others = standing.flatMap((one, i) =>
     standing.slice(i + 1).flatMap((other) => {
-      const [from, to] = [Math.max(one.from, other.from), Math.min(one.to, other.to)];
-      const up = Math.min(one.top, other.top) - Math.max(one.bottom, other.bottom);
-      const over = whole(to - from);
-      if (over < LEAST_CLASH || up < LEAST_CLASH) return [];
-      return finding('built-in-clash', placeIn(context, pointOn(segment, (from + to) / 2)), {
-        about: [one.id, other.id],
-        figures: { overlapMm: mm(over) },
-        message: `${capital(builtInName(one))} and ${builtInName(other)} overlap by ${sayLength(context.plan, over)} along the wall and in height.`,
-        remedies: ['Move one of them, or make it narrower.', 'Delete the one that is not there.'],
-      });
+      const over = overlapOf(one, other);
+      return over === 0 ? [] : told(one, other, over, builtInName(other));
     }),
   );
+  const openings = segment.builtIns.flatMap((one) =>
+    segment.openings.flatMap((opening) => {
+      const over = coversHole(one, opening);
+      return over === 0 ? [] : told(one, opening, over, openingName(opening));
+    }),
+  );
+  return [...others, ...openings];
 }
 
 function reachesOn(segment: Segment, room: Room, context: RoomContext): Finding[] {

@@ -7,7 +7,7 @@ import type { Profile } from '../plan/schema.ts';
 import { longestStock } from '../trim/index.ts';
 import type { CasingSet } from '../trim/types.ts';
 import type { Room, Segment, SegmentOpening } from '../walk/types.ts';
-import { noClearWall, openingsOverlap, pastCorner } from './clash.ts';
+import { coversHole, noClearWall, openingsOverlap, pastCorner } from './clash.ts';
 import {
   cornersOf,
   partedOf,
@@ -138,6 +138,7 @@ export function crowdedFindings(context: RoomContext): Finding[] {
           report({ cover, rip: past, part: 'leg' }, name, name, segment.drawn, segment);
         }
         for (const item of segment.builtIns) {
+          if (coversHole(item, cover.opening) > 0) continue;
           const box = { left: item.from, right: item.to, bottom: item.bottom, top: item.top };
           const over = overlap(cover, box);
           if (over === null) continue;

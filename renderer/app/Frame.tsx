@@ -19,7 +19,7 @@ import { Banners } from './Banners.tsx';
 import { Edge } from './Edge.tsx';
 import { Guard } from './Guard.tsx';
 import { Notices } from './Notices.tsx';
-import { useNarrow } from './room.ts';
+import { useCovered, useNarrow } from './room.ts';
 import { TopBar } from './TopBar.tsx';
 import { goToZone, openPanel } from './zones.ts';
 import './frame.css';
@@ -68,6 +68,7 @@ function OpenFrame() {
   const app = useApp();
   const frame = useRef<HTMLDivElement>(null);
   const narrow = useNarrow(frame);
+  useCovered(app, frame, narrow);
   const stage = usePicked((state) => state.stage);
   const strip = usePicked((state) => state.strip);
   const panels = usePicked((state) => state.panels);

@@ -34,6 +34,9 @@ export function angles(placing: Placing): void {
   });
 }
 
+/** Space at either end of an angle, points: two of them in one line are not read as one figure. */
+const BESIDE = 2.5;
+
 /** Places for a figure about a point, along the middle of two directions first. */
 function* aside(
   measure: TextMeasure,
@@ -60,7 +63,9 @@ function* aside(
         halo: true,
         role: measured ? 'angle-measured' : 'angle',
       });
-      yield { boxes: [item.box], cost: (away - 9) * 0.5 + Math.abs(swing) * 3, items: () => [item] };
+      const [x0, y0, x1, y1] = item.box;
+      const alone: Box = [x0 - BESIDE, y0, x1 + BESIDE, y1];
+      yield { boxes: [alone], cost: (away - 9) * 0.5 + Math.abs(swing) * 3, items: () => [item] };
     }
 }
 

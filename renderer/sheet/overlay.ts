@@ -14,6 +14,7 @@ import type { Palette } from './palette.ts';
 import { openingHole, type Thing, wallBody } from './shapes.ts';
 import { thingsFor } from './show.ts';
 import { paintSnapMark, SNAP_WORDS } from './snap-marks.ts';
+import { HALF, PAD, tagBeside } from './tag-place.ts';
 import { fontOf } from './type.ts';
 
 interface OverlayAsked {
@@ -200,7 +201,9 @@ function paintPicture(
     const handle = kind === 'handle' || kind === 'start';
     paintSnapMark(context, kind, place, handle ? palette.chosen : palette.guide, palette.floor);
     const said = words ?? SNAP_WORDS[kind];
-    if (said !== '') tag(context, said, besides(context, said, place, taken), palette, 0, 'left');
+    if (said === '') continue;
+    const begins = tagBeside(place, wideOf(context, said), taken, viewport);
+    tag(context, said, begins, palette, 0, 'left');
   }
   for (const { at, words, turnDeg } of picture.labels)
     tag(context, words, toScreen(viewport, at), palette, turnDeg ?? 0, 'center');
@@ -218,8 +221,10 @@ const LINES: Readonly<
   drawn: ['set', 2, []],
 };
 
-/** Of a tag, pixels: half its height, and what stands left and right of its words. */
-const [HALF, PAD] = [9.5, 5];
+function wideOf(context: Context, words: string): number {
+  context.font = fontOf('semibold', 12);
+  return context.measureText(words).width;
+}
 
 /** Where a figure's tag lies, pixels. */
 function boxOfLabel(
@@ -227,8 +232,7 @@ function boxOfLabel(
   { at, words, turnDeg = 0 }: ToolPicture['labels'][number],
   viewport: Viewport,
 ): Box {
-  context.font = fontOf('semibold', 12);
-  const wide = context.measureText(words).width / 2 + PAD;
+  const wide = wideOf(context, words) / 2 + PAD;
   const [cos, sin] = [
     Math.abs(Math.cos((turnDeg * Math.PI) / 180)),
     Math.abs(Math.sin((turnDeg * Math.PI) / 180)),
@@ -236,25 +240,6 @@ function boxOfLabel(
   const [x, y] = toScreen(viewport, at);
   const [dx, dy] = [wide * cos + HALF * sin, wide * sin + HALF * cos];
   return [x - dx, y - dy, x + dx, y + dy];
-}
-
-/** Where words begin beside a caught place: right below it, else wherever no figure is covered. */
-function besides(context: Context, words: string, [x, y]: Point, taken: readonly Box[]): Point {
-  context.font = fontOf('semibold', 12);
-  const wide = context.measureText(words).width;
-  const places: readonly Point[] = [
-    [x + 12, y + 18],
-    [x + 12, y - 18],
-    [x - 12 - wide, y + 18],
-    [x - 12 - wide, y - 18],
-  ];
-  const free = places.find(([left, middle]) =>
-    taken.every(
-      ([x0, y0, x1, y1]) =>
-        left - PAD >= x1 || left + wide + PAD <= x0 || middle - HALF >= y1 || middle + HALF <= y0,
-    ),
-  );
-  return free ?? places[0]!;
 }
 
 /** Words on a ground of their own. */

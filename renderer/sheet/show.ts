@@ -3,9 +3,11 @@
 import type { Point } from '../../core/graph/index.ts';
 import type { DerivedLevel } from '../../core/report/index.ts';
 import type { App } from '../state/app.ts';
+import type { AppState } from '../state/app-state.ts';
 import { type Ref, refKey } from '../state/refs.ts';
 import { shownOf } from '../state/selectors.ts';
-import { type Bounds, boundsOf, boundsOfPoints, fitted } from '../state/viewport.ts';
+import { type Bounds, boundsOf, boundsOfPoints, pannedBy, type Viewport } from '../state/viewport.ts';
+import { fittedClear, panelsOver, type Sides } from './free.ts';
 import { ofItself, type Thing, thingsOf } from './shapes.ts';
 
 /** The shapes of a thing: one, or several where it lies in several places. None where it is not on the level. */
@@ -84,21 +86,58 @@ export function showPlace(app: App, at: Point): void {
 
 /** Space that a thing in sight has round it, pixels. */
 const CLEAR = 24;
+/** And one that the sheet is fitted to. */
+const FITTED = 56;
 
 function showBounds(app: App, bounds: Bounds): void {
+  const panels = panelsOver(app.store.get());
   app.look((viewport) => {
     if (viewport.width === 0) return viewport;
-    const [left, top, right, bottom] = boundsOf(viewport);
-    const clear = CLEAR / viewport.pixelsPerTick;
-    const inSight =
-      bounds[0] >= left + clear &&
-      bounds[1] >= top + clear &&
-      bounds[2] <= right - clear &&
-      bounds[3] <= bottom - clear;
-    if (inSight) return viewport;
-    const fits =
-      bounds[2] - bounds[0] <= right - left - 2 * clear && bounds[3] - bounds[1] <= bottom - top - 2 * clear;
-    if (fits) return { ...viewport, centre: [(bounds[0] + bounds[2]) / 2, (bounds[1] + bounds[3]) / 2] };
-    return fitted(viewport, bounds);
+    const free = freeOf(viewport, panels);
+    if (within(bounds, free)) return viewport;
+    return fits(bounds, free)
+      ? centred(viewport, bounds, panels)
+      : fittedClear(viewport, bounds, FITTED, panels);
   });
+}
+
+/** What is chosen and was in sight while panels lay over the sheet as they did before: moved out from under those of now. */
+export function keepInSight(app: App, covered: AppState['covered']): void {
+  const state = app.store.get();
+  const level = shownOf(state)?.levels.find(({ walk }) => walk.levelId === state.level);
+  const bounds =
+    level === undefined ? null : boundsRound(state.selection.map((ref) => refBounds(level, ref)));
+  if (bounds === null) return;
+  const [were, are] = [panelsOver({ ...state, covered }), panelsOver(state)];
+  app.look((viewport) => {
+    const free = freeOf(viewport, are);
+    const hidden = within(bounds, freeOf(viewport, were)) && !within(bounds, free);
+    return hidden && fits(bounds, free) ? centred(viewport, bounds, are) : viewport;
+  });
+}
+
+/** The part of the sheet that lies free, with some space round what stands there. Ticks. */
+function freeOf(viewport: Viewport, panels: Sides): Bounds {
+  const [left, top, right, bottom] = boundsOf(viewport);
+  const px = 1 / viewport.pixelsPerTick;
+  return [
+    left + (panels.left + CLEAR) * px,
+    top + CLEAR * px,
+    right - (panels.right + CLEAR) * px,
+    bottom - CLEAR * px,
+  ];
+}
+
+function within(inner: Bounds, outer: Bounds): boolean {
+  return inner[0] >= outer[0] && inner[1] >= outer[1] && inner[2] <= outer[2] && inner[3] <= outer[3];
+}
+
+function fits(inner: Bounds, outer: Bounds): boolean {
+  return inner[2] - inner[0] <= outer[2] - outer[0] && inner[3] - inner[1] <= outer[3] - outer[1];
+}
+
+/** With the middle of some bounds in the middle of what panels leave free. */
+function centred(viewport: Viewport, [left, top, right, bottom]: Bounds, panels: Sides): Viewport {
+  const centre: Point = [(left + right) / 2, (top + bottom) / 2];
+  return pannedBy({ ...viewport, centre }, [(panels.left - panels.right) / 2, 0]);
 }

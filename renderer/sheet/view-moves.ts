@@ -6,49 +6,22 @@ import { SCALES } from '../../core/sheets/scale.ts';
 import { TICKS_PER_FOOT } from '../../core/units/index.ts';
 import type { App } from '../state/app.ts';
 import { derivedLevelOf } from '../state/selectors.ts';
-import { type Bounds, fitted, pannedBy, REAL_SIZE, type Viewport, zoomedAt } from '../state/viewport.ts';
+import { type Bounds, REAL_SIZE, type Viewport, zoomedAt } from '../state/viewport.ts';
+import { fittedClear, NO_SIDES, panelsOver } from './free.ts';
 import { boundsRound, levelBounds, refBounds } from './show.ts';
 
 /** What an empty sheet shows: room for a middling house. */
 const EMPTY: Bounds = [-2 * TICKS_PER_FOOT, -2 * TICKS_PER_FOOT, 34 * TICKS_PER_FOOT, 26 * TICKS_PER_FOOT];
 const MARGIN = 28;
-/** Below this height the tools lie along the top, as tape.css has it; so wide are they in one row, so high is each. Pixels. */
-const LOW = 352;
-const RACK = { width: 290, row: 34, edge: 14, margins: 20 };
-/** Less than this is not worth keeping clear. */
-const LEAST_FREE = { width: 200, height: 90 };
-
-/** What lies over the sheet's edges: the tools on the left or the top, the scale and the view's buttons at the bottom. */
-function over({ width, height }: Viewport): {
-  readonly left: number;
-  readonly top: number;
-  readonly bottom: number;
-} {
-  if (height >= LOW) return { left: 44, top: 0, bottom: 48 };
-  const rows = Math.ceil(RACK.width / Math.max(1, width - RACK.margins));
-  return { left: 0, top: RACK.edge + rows * RACK.row, bottom: 40 };
-}
-
 export function fitAll(app: App): void {
-  const level = derivedLevelOf(app.store.get());
-  app.look((viewport) => fittedTo(viewport, level));
+  const state = app.store.get();
+  app.look((viewport) => fittedTo(viewport, derivedLevelOf(state), panelsOver(state)));
 }
 
 /** A viewport that shows the whole of a level. */
-export function fittedTo(viewport: Viewport, level: DerivedLevel | null): Viewport {
+export function fittedTo(viewport: Viewport, level: DerivedLevel | null, panels = NO_SIDES): Viewport {
   if (viewport.width === 0) return viewport;
-  return fittedClear(viewport, (level && levelBounds(level)) ?? EMPTY, MARGIN);
-}
-
-/** Fits bounds into what of the sheet lies free. */
-function fittedClear(viewport: Viewport, bounds: Bounds, margin: number): Viewport {
-  const { width, height } = viewport;
-  const { left, top, bottom } = over(viewport);
-  const free = { ...viewport, width: width - left, height: height - top - bottom };
-  if (free.width < LEAST_FREE.width || free.height < LEAST_FREE.height)
-    return fitted(viewport, bounds, margin);
-  const shown = fitted(free, bounds, Math.min(margin, free.height / 8));
-  return pannedBy({ ...shown, width, height }, [left / 2, (top - bottom) / 2]);
+  return fittedClear(viewport, (level && levelBounds(level)) ?? EMPTY, MARGIN, panels);
 }
 
 export function fitSelection(app: App): void {
@@ -56,7 +29,7 @@ export function fitSelection(app: App): void {
   const level = derivedLevelOf(state);
   if (level === null) return;
   const bounds = boundsRound(state.selection.map((ref) => refBounds(level, ref)));
-  if (bounds !== null) app.look((viewport) => fittedClear(viewport, bounds, 3 * MARGIN));
+  if (bounds !== null) app.look((viewport) => fittedClear(viewport, bounds, 3 * MARGIN, panelsOver(state)));
 }
 
 /** To the next named scale, larger (1) or smaller (−1); beyond the last one, half as much again. */

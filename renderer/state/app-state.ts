@@ -118,6 +118,8 @@ export interface AppState {
   readonly viewport: Viewport;
   /** CSS pixels to a pixel of the sheet: 2 where the window's text is twice its usual size. */
   readonly textScale: number;
+  /** How far side panels lie over the sheet's edges, CSS pixels; 0 where they stand beside it. */
+  readonly covered: { readonly left: number; readonly right: number };
   /** Handle of the plan that was last shown whole on being opened; null: none yet. */
   readonly shownWhole: string | null;
   readonly tool: RunningTool;

@@ -39,6 +39,7 @@ export function initialState(): AppState {
     hover: null,
     viewport: { centre: [0, 0], pixelsPerTick: REAL_SIZE / 40, width: 0, height: 0 },
     textScale: 1,
+    covered: { left: 0, right: 0 },
     shownWhole: null,
     tool: { id: 'select', state: null },
     drawing: drawingOptions('imperial'),

@@ -129,7 +129,7 @@ function chainTool(
       },
       { words: 'End', more: 'End the walls here', key: 'Enter', keyWords: 'Enter', off: points.length < 2 },
       {
-        words: 'Other side',
+        words: 'Flip',
         more: 'The room is on the other side of the line',
         key: 'h',
         keyWords: 'H',
@@ -245,11 +245,11 @@ function chainFields(whole: ChainState, context: ToolContext): readonly TapeFiel
 function hintOf(state: ChainState): string {
   const { points, caught } = state;
   const more = caughtWords(caught);
-  if (points.length === 0) return `${more}Click where the wall starts, or type its length.`;
+  if (points.length === 0) return `${more}Click where it starts, or type its length.`;
   const place = placeOf(state);
   if (place !== null && points.length >= 3 && distance(place, points[0]!) === 0)
     return 'Click to close the walls at their start.';
-  if (points.length === 1) return `${more}Click the next corner, or type length and heading.`;
+  if (points.length === 1) return `${more}Next corner, or type length and heading.`;
   const close = points.length >= 3 ? ' K closes them.' : '';
   return `${more}Next corner, or Enter to end the walls.${close}`;
 }

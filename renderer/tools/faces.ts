@@ -96,12 +96,20 @@ export function placeByGap(face: Face, gap: number, from: 'left' | 'right', widt
   return roundHalfAway(atLow ? face.low + gap : face.high - gap - width);
 }
 
-/** A thing on a wall as wide as typed: its middle stays. Whole ticks. */
+/**
+ * A thing on a face as wide as typed: its middle stays, but what stood between the corners does not go past one as long as
+ * it has room there. Whole ticks.
+ */
 export function widened(
   { at, width }: { readonly at: number; readonly width: number },
   to: number,
+  face: Pick<Face, 'low' | 'high'> | null,
 ): { readonly at: number; readonly width: number } {
-  return { at: roundHalfAway(at + (width - to) / 2), width: to };
+  const about = roundHalfAway(at + (width - to) / 2);
+  if (face === null) return { at: about, width: to };
+  const [least, most] = [Math.ceil(face.low), Math.floor(face.high - to)];
+  const between = at > face.low - 1 && at + width < face.high + 1;
+  return { at: between && least <= most ? Math.max(least, Math.min(most, about)) : about, width: to };
 }
 
 /** A sentence where both gaps and a width were typed and do not fill the face together; else null. */

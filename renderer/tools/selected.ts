@@ -45,7 +45,10 @@ export function selectedFields(context: ToolContext, moved: Moved | null = null)
     return [
       { ...field('left', 'From left', figures.length(gaps.left)), more: 'From the left corner' },
       { ...field('right', 'From right', figures.length(gaps.right)), more: 'From the right corner' },
-      field('width', 'Width', figures.length(place.width)),
+      {
+        ...field('width', 'Width', figures.length(place.width)),
+        more: 'Width about its middle, or from the gap typed with it',
+      },
     ];
   }
   if (only?.kind === 'segment') {
@@ -168,7 +171,7 @@ function giveThing<S>(state: S, ref: StandingRef, figures: TapeFigures, context:
       ? placeByGap(face, left, 'left', width)
       : right !== undefined
         ? placeByGap(face, right, 'right', width)
-        : widened(place, width).at;
+        : widened(place, width, face).at;
   const home = rehomed(face, at, width, context);
   const fits = ref.kind !== 'opening' || (home.at >= 0 && home.at + width <= home.face.length + 0.5);
   if (!fits) {

@@ -56,7 +56,8 @@ function middleOfFree(level: Level, wall: WallId, length: number): number {
 }
 
 /** Makes one wall of the two at the chosen node, or of the two chosen walls. */
-export function joining({ level, selection }: ToolContext): Copied {
+export function joining(context: ToolContext): Copied {
+  const { level, selection } = context;
   const here = selection.filter((ref) => ref.level === level.id);
   const node = here.find((ref) => ref.kind === 'node');
   if (node?.kind === 'node') {
@@ -65,7 +66,7 @@ export function joining({ level, selection }: ToolContext): Copied {
       kept === undefined ? {} : { select: [{ kind: 'wall', level: level.id, id: kept } as const] };
     return { edit: { type: 'joinWalls', level: level.id, node: node.id }, ...select };
   }
-  const walls = here.flatMap((ref) => (ref.kind === 'wall' ? [ref.id] : []));
+  const walls = here.flatMap((ref) => (ref.kind === 'wall' ? wallsOf(ref, context) : []));
   const [one, other] = walls.map((id) => mustLookup(level.walls, id));
   if (walls.length !== 2 || one === undefined || other === undefined)
     return { why: 'Choose two walls that go straight on, or the node between them.' };

@@ -63,7 +63,7 @@ export const CODE_WORDS: Readonly<Record<FindingCode, string>> = {
   'base-close': 'Old line barely covered',
   'height-change': 'Unlike boards meet',
   'opening-clash': 'Opening in the way',
-  'built-in-clash': 'Built-ins in one place',
+  'built-in-clash': 'Built-in in the way',
   'casing-crowded': 'Casing crowded',
   sliver: 'Sliver',
   'joint-in-sight': 'Joint in sight',

@@ -168,9 +168,18 @@ function movableIn(scene: Scene, id: string): Movable | null {
   };
 }
 
-/** Openings, or built-ins, that stand in one another's way: each moved clear, or gone. */
+/** How far an opening's casing stands out past its hole, ticks; 0 of anything else. */
+function casingOut(scene: Scene, id: string): number {
+  const opening = openingIn(scene, id);
+  const width = opening?.casing?.profile.width;
+  return opening === null || width === undefined ? 0 : Math.ceil(opening.reveal + width);
+}
+
+/** Openings, or built-ins, that stand in one another's way: each moved clear, also of a casing, or gone. */
 export function apart(finding: Finding, scene: Scene): EditRemedy[] {
-  const by = Math.ceil((finding.figures.overlapMm ?? 0) * 320);
+  const casing =
+    finding.code === 'built-in-clash' ? Math.max(...finding.about.map((id) => casingOut(scene, id))) : 0;
+  const by = Math.ceil((finding.figures.overlapMm ?? 0) * 320) + casing;
   const things = finding.about.flatMap((id) => movableIn(scene, id) ?? []);
   const moves = things.flatMap(({ id, at, moved }) =>
     [by, -by].map((step) => ({

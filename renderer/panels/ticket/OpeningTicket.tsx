@@ -15,6 +15,7 @@ import { CASING_PARTS } from '../../../core/sheets/words.ts';
 import { runCommand } from '../../app/commands.ts';
 import type { CommitOptions } from '../../state/app.ts';
 import { widened } from '../../tools/faces.ts';
+import { faceOfRef } from '../../tools/standing-places.ts';
 import { Choice, kindOptions } from '../kit/Choice.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
 import { ABOVE_ZERO, ZERO_UP } from '../kit/range.ts';
@@ -27,7 +28,7 @@ import { cornerWords, profileWords } from './say.ts';
 const KINDS = kindOptions(OPENING_KINDS);
 
 /** Of everything that stands on a wall. */
-export const WIDTH_TITLE = 'Width: its middle stays where it is';
+export const WIDTH_TITLE = 'Width: its middle stays where it is, unless a corner is in the way';
 
 export function OpeningTicket({ context, id }: { readonly context: TicketContext; readonly id: OpeningId }) {
   const { app, figures, level, plan } = context;
@@ -35,6 +36,7 @@ export function OpeningTicket({ context, id }: { readonly context: TicketContext
   const opening = lookup(level.walk.level.openings, id);
   if (opening === undefined) return null;
   const places = placesOf(level, { kind: 'opening', id, wall: opening.wall, at: opening.at });
+  const face = faceOfRef({ kind: 'opening', level: on, id }, { level: level.walk.level, walk: level.walk });
   const set = (change: { [K in keyof Opening]?: Opening[K] | null }, options?: CommitOptions): boolean =>
     app.commit({ type: 'changeOpening', level: on, opening: id, set: change }, options);
   const length = (label: string, field: 'width' | 'height' | 'sill' | 'reveal', fine = false) => (
@@ -47,7 +49,7 @@ export function OpeningTicket({ context, id }: { readonly context: TicketContext
       {...(fine && opening[field] !== undefined ? { shown: figures.fine(opening[field]) } : {})}
       {...(field === 'reveal' ? { placeholder: '0', mayBeEmpty: true } : {})}
       {...(field === 'width' ? { title: WIDTH_TITLE } : {})}
-      onSet={(value) => set(field === 'width' ? widened(opening, value!) : { [field]: value })}
+      onSet={(value) => set(field === 'width' ? widened(opening, value!, face) : { [field]: value })}
     />
   );
   const sets = level.casings.filter((each) => each.opening === id);

@@ -4,7 +4,7 @@ import { capital } from '../../../core/fit/say.ts';
 import { type BuiltIn, type BuiltInId, lookup, type Mark, type MarkId } from '../../../core/plan/index.ts';
 import { BUILT_IN_KINDS } from '../../../core/plan/kinds.ts';
 import { runCommand } from '../../app/commands.ts';
-import { widened } from '../../tools/faces.ts';
+import { faceOf, widened } from '../../tools/faces.ts';
 import { Choice, kindOptions } from '../kit/Choice.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
 import { ABOVE_ZERO, type Range, ZERO_UP } from '../kit/range.ts';
@@ -19,6 +19,7 @@ export function BuiltInTicket({ context, id }: { readonly context: TicketContext
   const on = level.walk.levelId;
   const item = lookup(level.walk.level.builtIns, id);
   if (item === undefined) return null;
+  const face = faceOf(level.walk.level, level.walk, item.wall, item.side);
   const set = (change: { [K in keyof BuiltIn]?: BuiltIn[K] | null }): boolean =>
     app.commit({ type: 'changeBuiltIn', level: on, builtIn: id, set: change });
   const length = (label: string, field: 'width' | 'bottom' | 'top' | 'depth') => (
@@ -30,7 +31,7 @@ export function BuiltInTicket({ context, id }: { readonly context: TicketContext
       value={item[field] ?? null}
       {...(field === 'width' ? { title: WIDTH_TITLE } : {})}
       {...(field === 'depth' ? { placeholder: '0', mayBeEmpty: true } : {})}
-      onSet={(value) => set(field === 'width' ? widened(item, value!) : { [field]: value })}
+      onSet={(value) => set(field === 'width' ? widened(item, value!, face) : { [field]: value })}
     />
   );
   const places = placesOf(level, { kind: 'builtIn', id, wall: item.wall, at: item.at });
@@ -74,6 +75,7 @@ export function MarkTicket({ context, id }: { readonly context: TicketContext; r
   const on = level.walk.levelId;
   const mark = lookup(level.walk.level.marks, id);
   if (mark === undefined) return null;
+  const face = faceOf(level.walk.level, level.walk, mark.wall, mark.side);
   const set = (change: { [K in keyof Mark]?: Mark[K] | null }): boolean =>
     app.commit({ type: 'changeMark', level: on, mark: id, set: change });
   const length = (label: string, field: 'width' | 'bottom' | 'top') => (
@@ -84,7 +86,7 @@ export function MarkTicket({ context, id }: { readonly context: TicketContext; r
       range={standingRange(mark, field)}
       value={mark[field]}
       {...(field === 'width' ? { title: WIDTH_TITLE } : {})}
-      onSet={(value) => set(field === 'width' ? widened(mark, value!) : { [field]: value })}
+      onSet={(value) => set(field === 'width' ? widened(mark, value!, face) : { [field]: value })}
     />
   );
   const places = placesOf(level, { kind: 'mark', id, wall: mark.wall, at: mark.at });

@@ -31,6 +31,29 @@ afterAll(async () => {
   expect(errors).toEqual([]);
 });
 
+/** What is said lies over an open walk, and the plan is fitted beside it. */
+async function besideTheWalk(): Promise<void> {
+  await page.keyboard.press('F6');
+  const walk = (await page.locator('#frame-walk').boundingBox())!;
+  await page.keyboard.press('f');
+  await page.keyboard.press('Control+z');
+  const notice = page.locator('.notice').last();
+  await notice.waitFor();
+  const seen = await notice.evaluate((box) => {
+    const { left, top, height } = box.getBoundingClientRect();
+    return box.contains(document.elementFromPoint(left + 4, top + height / 2));
+  });
+  expect(seen).toBe(true);
+  await page.keyboard.press('Escape');
+  const chosen = page.locator('#ticket-title');
+  const pressAt = (share: number) =>
+    page.mouse.click(walk.x + walk.width * share, walk.y + walk.height * 0.65);
+  await pressAt(1.35);
+  await expect.poll(() => chosen.textContent()).toBe('Sitting room');
+  await pressAt(0.5);
+  await expect.poll(() => chosen.textContent()).not.toBe('Sitting room');
+}
+
 describe('keys', () => {
   test('a dialog that closes gives the focus back to where it was', async () => {
     for (const key of ['p', 'Shift+P', '?', 'Control+k', 'Control+t', 'Control+p']) {
@@ -307,6 +330,7 @@ describe('room', () => {
       await expect.poll(overflow).toEqual([0, 0]);
       expect((await page.locator('.frame-sheet').boundingBox())!.height).toBeGreaterThan(300);
       expect(await axeFaults(page)).toEqual([]);
+      await besideTheWalk();
     } finally {
       await page.evaluate(() => {
         document.documentElement.style.fontSize = '';

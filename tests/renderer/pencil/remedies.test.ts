@@ -182,6 +182,17 @@ describe('mouldings', () => {
     expect(words.some((each) => /^Move b[12] by .* along its wall$/.test(each))).toBe(true);
   });
 
+  it('a built-in before an opening: either is moved clear, or deleted', () => {
+    const box = { wall: 'w1', side: 'right', width: 600, bottom: 0, top: 900, kind: 'cabinet' } as const;
+    const change: Change = {
+      openings: { o1: { ...DOOR, at: 1500 } },
+      builtIns: { b1: { ...box, at: 1000 } },
+    };
+    const words = cured(planOf(change), (each) => each.code === 'built-in-clash');
+    expect(words).toEqual(expect.arrayContaining(['Delete b1', 'Delete o1']));
+    expect(words.some((each) => /^Move b1 by .* along its wall$/.test(each))).toBe(true);
+  });
+
   it('an opening that reaches into the next wall is moved out of it', () => {
     const words = cured(
       planOf({ openings: { o1: { ...DOOR, at: 10 } } }),

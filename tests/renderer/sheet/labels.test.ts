@@ -81,6 +81,28 @@ describe('labels on the sheet', () => {
       }
     });
 
+  test('angles stand apart from what is in one line with them', () => {
+    for (const ratio of [48, 61, 73, 90]) {
+      const zoom = REAL_SIZE / ratio;
+      const texts = labelsAt(level, 'measure', zoom).flatMap(({ anchor, items }) =>
+        textItems(items).map((each) => ({
+          ...each,
+          from: (anchor[0] * zoom) / POINT_PX + each.box[0],
+          to: (anchor[0] * zoom) / POINT_PX + each.box[2],
+          y: (anchor[1] * zoom) / POINT_PX + (each.box[1] + each.box[3]) / 2,
+        })),
+      );
+      const angles = texts.filter(({ role }) => role?.startsWith('angle'));
+      expect(angles.length).toBeGreaterThan(1);
+      for (const one of angles)
+        for (const other of texts) {
+          if (other === one || Math.abs(other.y - one.y) > 5) continue;
+          const gap = Math.max(other.from - one.to, one.from - other.to);
+          expect(gap, `1:${ratio}: '${one.text}' and '${other.text}'`).toBeGreaterThan(3);
+        }
+    }
+  });
+
   test('close enough, every corner has its number and every joint its mark', () => {
     const labels = labelsAt(level, 'trim', REAL_SIZE / 16);
     const numbers = level.walk.rooms.flatMap(({ loops }) =>

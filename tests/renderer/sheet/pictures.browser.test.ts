@@ -14,7 +14,8 @@ const [TONE, ONE_IN] = [48, 2000];
 /** The sheet and the strip in sizes of their own, whatever stands beside them. */
 const SIZES = `
   .sheet-paper { inset: auto; left: 0; top: 0; width: 640px; height: 600px; }
-  .sheet-corner { display: none; }`;
+  .sheet-corner { display: none; }
+  .strip-scroll { width: 640px; }`;
 
 /** The pixels of a canvas as a PNG, when they have stayed the same for a while. */
 async function pictureOf(page: Page, canvas: string): Promise<string> {
@@ -110,6 +111,10 @@ for (const dark of [false, true])
       test('the sheet while trimming', async () => {
         await stage('Alt+3');
         await compared(w.page, 'trim-light');
+      }, 60_000);
+      test('the strip of a room', async () => {
+        await w.page.keyboard.press('Alt+s');
+        await compared(w.page, 'strip-light', '.strip-canvas');
       }, 60_000);
     }
   });

@@ -2,11 +2,21 @@
 
 import { describe, expect, test } from 'vitest';
 import type { Point } from '../../../core/graph/index.ts';
+import type { OpeningId } from '../../../core/plan/index.ts';
 import { drawnGrid, gridSpacing } from '../../../renderer/sheet/grid.ts';
-import { levelBounds } from '../../../renderer/sheet/show.ts';
+import { keepInSight, levelBounds, refBounds, showRef } from '../../../renderer/sheet/show.ts';
 import { fittedTo, nextZoom, zoomWords } from '../../../renderer/sheet/view-moves.ts';
 import { pinched, turned } from '../../../renderer/sheet/wheel.ts';
-import { boundsOf, REAL_SIZE, toPlan, toScreen, type Viewport } from '../../../renderer/state/viewport.ts';
+import { derivedLevelOf } from '../../../renderer/state/selectors.ts';
+import {
+  boundsOf,
+  pannedBy,
+  REAL_SIZE,
+  toPlan,
+  toScreen,
+  type Viewport,
+} from '../../../renderer/state/viewport.ts';
+import { demo, program } from '../tools/program.ts';
 import { groundFloor } from './house.ts';
 
 const viewport: Viewport = {
@@ -124,6 +134,57 @@ describe('the whole plan', () => {
     expect(shown[3]).toBeGreaterThan(bottom);
     const empty = boundsOf(fittedTo(viewport, null));
     expect(empty[2] - empty[0]).toBeGreaterThan(30 * 12 * 8128);
+  });
+});
+
+describe('a sheet with a side panel over it', () => {
+  test.each([
+    { left: 352, right: 0 },
+    { left: 0, right: 352 },
+  ])('shows the whole plan beside it: %o', (panels) => {
+    const level = groundFloor();
+    const shown = fittedTo({ ...viewport, width: 640, height: 360 }, level, panels);
+    const [left, top, right, bottom] = levelBounds(level)!;
+    expect(toScreen(shown, [left, top])[0]).toBeGreaterThan(panels.left);
+    expect(toScreen(shown, [right, bottom])[0]).toBeLessThan(640 - panels.right);
+  });
+});
+
+describe('what is chosen', () => {
+  const own = program(demo('thimble-cottage'));
+  const { app } = own;
+  const ref = { kind: 'opening', level: own.level().id, id: 'o4' as OpeningId } as const;
+  app.change(() => ({ textScale: 2, viewport: { ...viewport, width: 640, height: 280 } }));
+  const cover = (left: number, right: number) => {
+    const { covered } = app.store.get();
+    app.change(() => ({ covered: { left, right } }));
+    keepInSight(app, covered);
+  };
+  const span = () => {
+    const state = app.store.get();
+    const [left, , right] = refBounds(derivedLevelOf(state)!, ref)!;
+    return [left, right].map((x) => toScreen(state.viewport, [x, 0])[0]) as [number, number];
+  };
+
+  test('is shown beside a side panel, and comes out from under another that opens', () => {
+    app.change(() => ({ covered: { left: 704, right: 0 } }));
+    app.select([ref]);
+    showRef(app, ref);
+    expect(span()[0]).toBeGreaterThan(352);
+    expect(span()[1]).toBeLessThan(640);
+    cover(0, 704);
+    expect(span()[0]).toBeGreaterThan(0);
+    expect(span()[1]).toBeLessThan(640 - 352);
+    const before = app.store.get().viewport;
+    cover(0, 0);
+    expect(app.store.get().viewport).toEqual(before);
+  });
+
+  test('is left where it is when the user has pushed it out of sight', () => {
+    app.look((now) => pannedBy(now, [-2000, 0]));
+    const before = app.store.get().viewport;
+    cover(704, 0);
+    expect(app.store.get().viewport).toEqual(before);
   });
 });
 

@@ -115,8 +115,9 @@ function act(own: Program, rnd: () => number, pick: <T>(of: readonly T[]) => T, 
     }
   } else if (choice < 0.93) {
     // Also in the middle of a gesture.
-    trail.push('undo');
-    own.undo();
+    const back = pick(['undo', 'undo', 'redo'] as const);
+    trail.push(back);
+    own[back]();
   } else {
     const id = pick(COMMANDS);
     trail.push(id);

@@ -309,6 +309,20 @@ describe('walls', () => {
     expect(own.said()).toMatch(/two walls/);
   });
 
+  it('of which one has gone meanwhile are not joined, and it says why', () => {
+    const own = room();
+    own.choose({ kind: 'wall', level, id: 'w3' as WallId });
+    run(own, 'draw.split');
+    const fresh = walls(own).find((id) => !['w1', 'w2', 'w3', 'w4'].includes(id))!;
+    own.choose({ kind: 'wall', level, id: 'w3' as WallId }, { kind: 'wall', level, id: fresh as WallId });
+    run(own, 'draw.join');
+    own.app.undo();
+    own.app.redo();
+    expect(own.app.store.get().selection).toHaveLength(2);
+    run(own, 'draw.join');
+    expect(own.said()).toMatch(/two walls/);
+  });
+
   it('that nearly meet are closed by command', () => {
     const own = program();
     own.app.change(({ drawing }) => ({ drawing: { ...drawing, along: 'centre' } }));

@@ -11,6 +11,7 @@ import type { Ref } from '../../../renderer/state/refs.ts';
 import { followLeaving } from '../../../renderer/tools/leaving.ts';
 import {
   giveTyped,
+  isDrawing,
   pictureOf,
   runKey,
   runningOf,
@@ -60,6 +61,7 @@ export interface Program {
   choose(...refs: readonly Ref[]): void;
   /** As the command does it: what is being drawn comes first. */
   undo(): void;
+  /** As the command does it, which cannot be had while something is drawn of which nothing was taken back. */
   redo(): void;
   steps(): number;
   said(): string;
@@ -137,7 +139,7 @@ export function program(plan: Plan = emptyPlan('metric'), jobs: Jobs = idle): Pr
       if (!takeGestureBack(app)) app.undo();
     },
     redo: () => {
-      if (!takeGestureForward(app)) app.redo();
+      if (!takeGestureForward(app) && !isDrawing(app.store.get())) app.redo();
     },
     steps: () => open().done.length,
     said: () => app.store.get().notices.at(-1)?.words ?? '',

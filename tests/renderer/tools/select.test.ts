@@ -159,6 +159,36 @@ describe('dragging', () => {
     expect(mm(segment.drawn - segment.openings[0]!.holeTo)).toBeCloseTo(300, 2);
   });
 
+  it('a width that is typed keeps the middle; what would pass the corner stays at it, where there is room', () => {
+    const own = room();
+    const { id: level } = own.level();
+    const on = wall(own, 'top');
+    const at = Math.round(57.5 * MM);
+    const record = { side: 'right', width: 600 * MM, bottom: 0, top: 900 * MM, kind: 'cabinet' } as const;
+    own.app.commit({
+      type: 'addBuiltIn',
+      level,
+      builtIn: 'b1' as never,
+      record: { ...record, wall: on, at },
+    });
+    const edges = () =>
+      segments(own)
+        .flatMap(({ builtIns }) => builtIns)
+        .flatMap(({ from, to }) => [from, to].map((each) => Math.round(mm(each))));
+    own.choose({ kind: 'builtIn', level, id: 'b1' as never });
+    expect(edges()).toEqual([0, 600]);
+    expect(own.give('', '', '650')).toBe(true);
+    expect(edges()).toEqual([0, 650]);
+    expect(own.give('1000')).toBe(true);
+    expect(own.give('', '', '850')).toBe(true);
+    expect(edges()).toEqual([900, 1750]);
+    expect(own.give('', '200')).toBe(true);
+    expect(own.give('', '', '1450')).toBe(true);
+    expect(edges()).toEqual([2550, 4000]);
+    expect(own.give('', '', '5000')).toBe(true);
+    expect(own.level().builtIns['b1' as never]).toMatchObject({ width: 5000 * MM });
+  });
+
   it('a door that is dragged unchosen has its own gaps in the tape bar, and a typed one ends the drag', () => {
     const own = room();
     own.tool('opening');

@@ -164,7 +164,13 @@ describe('with the mouse', () => {
   test('the tape bar keeps still while the pointer moves over the sheet', async () => {
     await open({ file: demoFile('larkspur-house') });
     await page.locator('.sheet-canvas').waitFor();
-    for (const tool of ['Draw walls', 'Draw a room by two corners', 'Place a door, window or opening']) {
+    const tall = (await page.locator('.tape').boundingBox())!.height;
+    for (const tool of [
+      'Draw walls',
+      'Draw a room by two corners',
+      'Draw a half wall',
+      'Place a door, window or opening',
+    ]) {
       await page.getByRole('toolbar', { name: 'Tools' }).getByRole('button', { name: tool }).click();
       const paper = (await page.locator('.sheet-paper').boundingBox())!;
       const parts = page.locator('.tape input, .tape select, .tape button');
@@ -174,6 +180,7 @@ describe('with the mouse', () => {
         );
       await page.mouse.move(paper.x + 300, paper.y + 250);
       await page.waitForTimeout(60);
+      expect((await page.locator('.tape').boundingBox())!.height, `${tool}: one row`).toBe(tall);
       const before = await boxes();
       for (let i = 1; i <= 12; i++) {
         await page.mouse.move(paper.x + 300 + i * 17, paper.y + 250 + i * 9);

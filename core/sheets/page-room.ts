@@ -4,7 +4,6 @@
 import { oldLine } from '../fit/context.ts';
 import { type Caution, type RoomNotes, roomNotes, scribeWords } from '../fit/index.ts';
 import type { Scribe } from '../fit/types.ts';
-import { once } from '../graph/once.ts';
 import { LINE_NAMES } from '../plan/kinds.ts';
 import { lookup } from '../plan/maps.ts';
 import type { DerivedLevel } from '../report/types.ts';
@@ -34,17 +33,19 @@ import { counted, gathered, primes, printable } from './words.ts';
 const PLAN_SHARE = 0.72;
 /** Nor than so much of the sheet's. */
 const PLAN_OF_SHEET = 0.44;
-/** How a room is set: its plan a named scale smaller than it could be; close, with low strips and type a step smaller. */
+/** How a room is set: its plan so many named scales smaller than it could be; close, with low strips and type a step smaller. */
 interface Setting {
-  readonly smaller: boolean;
+  readonly smaller: 0 | 1 | 2;
   readonly close: boolean;
 }
 /** From roomy to tight; the roomiest that needs no more sheets is taken: the plan shrinks before the type does [SH33]. */
 const SETTINGS: readonly Setting[] = [
-  { smaller: false, close: false },
-  { smaller: true, close: false },
-  { smaller: false, close: true },
-  { smaller: true, close: true },
+  { smaller: 0, close: false },
+  { smaller: 1, close: false },
+  { smaller: 2, close: false },
+  { smaller: 0, close: true },
+  { smaller: 1, close: true },
+  { smaller: 2, close: true },
 ];
 const CLOSE_TYPE = 0.94;
 /** What stands beside a plan is no narrower, points on a letter sheet. */
@@ -57,11 +58,11 @@ const FOUND_LINES = { least: 3, most: 8 };
 export function roomArticle(kit: PageKit, derived: DerivedLevel, room: RoomOnPaper): Article {
   const onLevel = kit.solved.findings.filter((each) => each.level === room.level.id || each.level === null);
   const notes = roomNotes(kit.plan, room.trim.room, room.trim, onLevel);
-  const largest = once(() => roomPlan(kit, derived, room, null));
-  const smaller = once(() => {
-    const plan = largest();
-    const scale = plan && SCALES[kit.plan.units].find(({ ratio }) => ratio > plan.scale.ratio);
-    return scale ? roomPlan(kit, derived, room, scale) : plan;
+  const drawn = kept((smaller: Setting['smaller']): PlanDrawing | null => {
+    if (smaller === 0) return roomPlan(kit, derived, room, null);
+    const larger = drawn(smaller === 1 ? 0 : 1);
+    const scale = larger && SCALES[kit.plan.units].find(({ ratio }) => ratio > larger.scale.ratio);
+    return scale ? roomPlan(kit, derived, room, scale) : larger;
   });
   const told = kept((close: boolean): Pick<ArticleBlocks, 'body' | 'tail'> => {
     const set = close ? smallerType(kit, CLOSE_TYPE) : kit;
@@ -82,8 +83,8 @@ export function roomArticle(kit: PageKit, derived: DerivedLevel, room: RoomOnPap
     subtitle: subtitle(kit, room),
     ways: SETTINGS.length,
     make: (tight) => {
-      const { smaller: isSmaller, close } = SETTINGS[tight]!;
-      const drawing = (isSmaller ? smaller : largest)();
+      const { smaller, close } = SETTINGS[tight]!;
+      const drawing = drawn(smaller);
       const set = close ? smallerType(kit, CLOSE_TYPE) : kit;
       const { body, tail } = told(close);
       return {

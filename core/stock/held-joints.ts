@@ -119,7 +119,8 @@ function fromEnd(at: readonly Ticks[], end: HeldJoint['from'], length: number): 
   return end === 'left' ? [...at] : at.map((each) => roundHalfAway(length - each)).reverse();
 }
 
-function looseIn(plan: Plan, levels: readonly TrimmedLevel[], boards: Holding['boards']): Loosened[] {
+/** Which of the boards cannot be held in levels that are joined so, and why. */
+export function looseIn(plan: Plan, levels: readonly TrimmedLevel[], boards: Holding['boards']): Loosened[] {
   if ([...boards.values()].every((held) => held.length === 0)) return [];
   const joined = new Map(joinedStretches(levels).map((each) => [nameKey(each.name), each]));
   const isJoined = (board: HeldBoard): boolean =>

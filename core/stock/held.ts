@@ -63,6 +63,12 @@ export function ownJoints({ joints = [], was = [] }: HeldBoard): readonly HeldJo
   return joints.filter((joint) => own.has(nameKey(joint)));
 }
 
+/** Whether a record says what each of its pieces is, and of parts of a longer stretch where that is joined. */
+export function saysJoints({ pieces, joints = [], was = [] }: HeldBoard): boolean {
+  const named = new Set(joints.map(nameKey));
+  return was.length === pieces.length && was.every(({ of }) => !of || of.parts < 2 || named.has(nameKey(of)));
+}
+
 /** The index of the cheapest length that is `wanted`, one without a price last; -1 where there is none. */
 function cheapestOf(
   lengths: StockOrder['lengths'],

@@ -9,8 +9,8 @@ import { type Choice, isBetter, type Joined, joinBoards, withBound } from './joi
 import { boughtAlone, type Layout } from './layout.ts';
 import type { StockBudget, StockOrder, StockPlan } from './types.ts';
 
-/** On orders of more pieces it is not worth the work. */
-const MOST_PIECES = 600;
+/** On orders of more pieces joints are not chosen anew for one length: that is not worth the work. */
+const JOINED_PIECES = 600;
 
 /** The better of the boards found and of those of one length alone. `first`: the joints that the search began with. */
 export function oneLengthTried(
@@ -30,7 +30,8 @@ export function oneLengthTried(
     };
     take({ stock: cutStock(boughtAlone(order, only), solver, budget), splits: found.splits }, order);
     const isLongest = order.lengths.every(({ length, limit }) => length <= only || limit === 0);
-    if (choices.length === 0 || !isLongest) continue;
+    const isJoined = choices.length > 0 && order.items.length <= JOINED_PIECES;
+    if (!isJoined || !isLongest) continue;
     const plain = cutStock(boughtAlone(first.order, only), solver, budget);
     const joined = joinBoards({ ...layout, only }, plain, choices, first.splits, solver, budget);
     const whole = { ...joined.stock.order, lengths: order.lengths };
@@ -43,7 +44,7 @@ export function oneLengthTried(
 /** The lengths without limit of which boards alone hold every piece and could cost less than these boards do. */
 function lengthsAlone({ order, by, cost, proved, unplaced }: StockPlan): Ticks[] {
   const { items, lengths, endTrim, held = [] } = order;
-  const isOpen = !proved && unplaced.length === 0 && held.length === 0 && items.length <= MOST_PIECES;
+  const isOpen = !proved && unplaced.length === 0 && held.length === 0;
   const bought = lengths.filter(({ onHand, limit }) => !onHand && limit !== 0);
   if (!isOpen || new Set(bought.map(({ length }) => length)).size < 2) return [];
   const widest = Math.max(...items.map((item) => item.kerf));

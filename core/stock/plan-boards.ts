@@ -1,47 +1,29 @@
-// All boards of a plan: where long stretches are joined and how boards are cut are decided together. Each profile is cut as
-// equal parts have it, then with its stretches joined where the boards gain most; the better stays, with a bound over every
-// place a joint may lie [ST12]. Pure and deterministic.
+// All boards of a plan. A board held as it was laid must not make its order dearer, and a search that is not proved can
+// miss the boards it found before: so where boards are held and nothing is proved, they are looked for among the boards
+// that were laid before they were held [ST13]. How boards are laid is lay-boards.ts. Pure and deterministic.
 
 import type { Solver } from '../fit/types.ts';
-import type { Plan } from '../plan/schema.ts';
-import { settingsOf } from '../plan/settings.ts';
+import { sortedEntries } from '../plan/maps.ts';
+import type { HeldBoard, Plan, ProfileId } from '../plan/schema.ts';
 import type { Splits } from '../trim/types.ts';
-import type { Ticks } from '../units/ticks.ts';
-import { cutStock } from './cut.ts';
-import { holdBoards } from './held-joints.ts';
-import { type Choice, joinBoards, withBound } from './join-boards.ts';
-import { joinedAt, keepsRules, type Layout, levelsAt, ordersOf } from './layout.ts';
-import { longStretches, stretchesToJoin } from './long.ts';
-import { oneLengthTried } from './one-length.ts';
-import { sameItems, type TrimmedLevel } from './order.ts';
-import { cellsOf, firstAllowed } from './places.ts';
-import { mayJoinMore, REACHES, type RunOut, runOutJoints } from './run-out.ts';
-import { runOutBound } from './run-out-bound.ts';
-import { soFarOf } from './so-far.ts';
-import type { Loosened, StockBudget, StockPlan, StockProgress } from './types.ts';
+import { holdsBoard, inListOrder, saysJoints } from './held.ts';
+import { looseIn } from './held-joints.ts';
+import { isBetter, withBound } from './join-boards.ts';
+import { layBoards, type PlannedBoards } from './lay-boards.ts';
+import { joinedAt } from './layout.ts';
+import type { TrimmedLevel } from './order.ts';
+import { stoppable } from './stoppable.ts';
+import type { StockBudget, StockPlan } from './types.ts';
 
-/** Ways of joining looked at in one profile, and for one stretch at most and at least. */
-const WAYS = 240;
-const WAYS_EACH = 120;
-const LEAST_WAYS = 8;
-/** Joints that may have turned out needless where boards ran out, looked at again at most. */
-const UNJOINED = 8;
-
-/** The boards of a plan, and where its stretches are joined for them. */
-export interface PlannedBoards {
-  /** The splits given, and those chosen: the same object where none was chosen. */
-  readonly splits: Splits;
-  /** In the order of `orderOf`, for the plan laid out at `splits`. */
-  readonly stock: readonly StockPlan[];
-  /** Boards of the plan that can no longer be held [ST13]. */
-  readonly loosened: readonly Loosened[];
-}
+/** How many times the boards of a profile are laid with some of the held ones left free, at most: on large orders once. */
+const EARLIER = 4;
+const LARGE = 600;
 
 /**
- * Cuts every order of a plan, joining long stretches where it serves the boards [ST5–ST8, ST12, ST13]. `given` stands as
- * it is, but for joints that the plan holds. Once the budget's `tell` stops, what is found is kept and the rest is laid quickly.
- * `soFar` is told whole boards each time those of a profile got better. They can be worse than earlier ones where stretches
- * are joined anew meanwhile.
+ * The boards of a plan, long stretches joined where it serves them [ST5–ST8, ST12, ST13]. `given` stands as it is, but for
+ * joints that the plan holds. Once the budget's `tell` stops, what is found is kept and the rest is laid quickly. `soFar` is
+ * told whole boards each time those of a profile got better. They can be worse than earlier ones where stretches are joined
+ * anew meanwhile.
  */
 export function planBoards(
   plan: Plan,
@@ -52,167 +34,101 @@ export function planBoards(
   soFar?: (planned: PlannedBoards) => void,
 ): PlannedBoards {
   const { budget, stopped } = stoppable(asked);
-  const holding = holdBoards(plan, levels, given);
-  const kept = new Set([...holding.boards.values()].flatMap((held) => held.flatMap((board) => board.pieces)));
-  const loosenedIn = (stock: readonly StockPlan[]): Loosened[] => [
-    ...holding.loosened,
-    ...stock.flatMap((each) => each.loosened),
-  ];
-  /** `more`: joints of stretches for which boards ran out; where they lie is chosen as of all others. */
-  const plannedWith = (more: Splits): Laid => {
-    const keys = new Set(Object.keys(more));
-    const splits = keys.size === 0 ? holding.splits : { ...holding.splits, ...more };
-    const own = keys.size === 0 ? holding.levels : joinedAt(plan, holding.levels, splits, keys);
-    const longs = longStretches(plan, own, holding.standing, kept);
-    const layout: Layout = { plan, levels: own, longs, given: splits, held: holding.boards };
-    const tell =
-      soFar && soFarOf(layout, solver, (boards) => soFar({ ...boards, loosened: loosenedIn(boards.stock) }));
-    const { stock, ...planned } = cutOrders(layout, solver, budget, stopped, tell);
-    const isOtherwise = (key: string): boolean => keys.has(key) || holding.otherwise.has(key);
-    const joined = new Set(longs.filter(({ key }) => isOtherwise(key)).map(({ profileId }) => profileId));
-    const laid = joinedAt(plan, holding.levels, planned.splits, new Set(Object.keys(planned.splits)));
-    // Which stretches are joined is a choice as well: the bound must hold for each.
-    const leastOf = (each: StockPlan): number => {
-      const open = stretchesToJoin(plan, laid, holding.standing, kept, 1);
-      const own = open.filter(({ profileId }) => profileId === each.order.profileId);
-      return each.unplaced.length > 0 ? 0 : runOutBound(plan, laid, each, own, solver);
-    };
-    return {
-      ...planned,
-      stock: stock.map((each) => (joined.has(each.order.profileId) ? withBound(each, leastOf(each)) : each)),
-    };
-  };
-  const runOutOf = (planned: Laid): RunOut => {
-    const levels = joinedAt(plan, holding.levels, planned.splits, new Set(Object.keys(planned.splits)));
-    return { plan, levels, ...planned, held: holding.boards, given: holding.standing, kept };
-  };
-  const work = stopped() ? 0 : (budget.work ?? 1);
-  const planned = withRunOutJoints(plannedWith, runOutOf, holding.recorded, solver, work);
-  const runOut = runOutOf(planned);
-  // That no board is left is proved only where no joint could help: not all joints are tried.
-  const stock = planned.stock.map((each) =>
-    each.unplaced.length > 0 && mayJoinMore(runOut, each.order.profileId) ? withBound(each, 0) : each,
+  let best = layBoards(plan, levels, given, solver, budget, soFar);
+  if ((budget.work ?? 1) <= 0) return best;
+  for (const [id, all] of sortedEntries(plan.heldBoards)) {
+    const loose = new Set(best.loosened.map(({ board }) => board));
+    const held = all.filter((board) => !loose.has(board));
+    // As they were held, one after another: the first that is missing is held next.
+    let free = held;
+    const times = held.length === 0 ? 0 : isLarge(best, id) ? 1 : EARLIER;
+    for (let time = 0; time < times && isOpen(best, id) && !stopped(); time++) {
+      const earlier = layBoards(withHeldOf(plan, id, without(held, free)), levels, given, solver, budget);
+      const laid = laidOf(plan, levels, earlier, id, held);
+      const missing = held.filter(
+        (board) => !laid.has(board) || (free.includes(board) && !saysJoints(board)),
+      );
+      if (missing.length === 0) {
+        const found = withHeldIn(earlier, best, id, held);
+        best = isBetterIn(found, best, id) ? found : withBoundOf(best, earlier, id);
+        soFar?.(best);
+        break;
+      }
+      free = without(free, missing.slice(0, 1));
+    }
+  }
+  return best;
+}
+
+const without = <Each>(all: readonly Each[], some: readonly Each[]): Each[] =>
+  all.filter((each) => !some.includes(each));
+
+const stockOf = ({ stock }: PlannedBoards, id: ProfileId): StockPlan | undefined =>
+  stock.find(({ order }) => order.profileId === id);
+
+/** Something of a profile could still be had cheaper. */
+function isOpen(planned: PlannedBoards, id: ProfileId): boolean {
+  return stockOf(planned, id)?.proved === false;
+}
+
+function isLarge(planned: PlannedBoards, id: ProfileId): boolean {
+  return (stockOf(planned, id)?.order.items.length ?? 0) > LARGE;
+}
+
+function withHeldOf(plan: Plan, id: ProfileId, held: readonly HeldBoard[]): Plan {
+  return { ...plan, heldBoards: { ...plan.heldBoards, [id]: held } };
+}
+
+/** The boards of a profile, and all others as they are. */
+function withStock(planned: PlannedBoards, own: StockPlan): PlannedBoards {
+  const stock = planned.stock.map((each) => (each.order.profileId === own.order.profileId ? own : each));
+  return { ...planned, stock };
+}
+
+/** With the greater bound of two searches for boards that hold the same: of one that was free to, or of one that had to. */
+function withBoundOf(planned: PlannedBoards, freer: PlannedBoards, id: ProfileId): PlannedBoards {
+  const [own, other] = [stockOf(planned, id), stockOf(freer, id)];
+  if (own === undefined || other === undefined) return planned;
+  const isComparable = own.by === other.by && own.unplaced.length === 0 && other.unplaced.length === 0;
+  return isComparable && other.bound > own.bound ? withStock(planned, withBound(own, other.bound)) : planned;
+}
+
+/** Which of the boards held are among those laid, with the joints that they are held with. */
+function laidOf(
+  plan: Plan,
+  levels: readonly TrimmedLevel[],
+  laid: PlannedBoards,
+  id: ProfileId,
+  held: readonly HeldBoard[],
+): ReadonlySet<HeldBoard> {
+  const joined = joinedAt(plan, levels, laid.splits, new Set(Object.keys(laid.splits)));
+  const loose = new Set(looseIn(plan, joined, new Map([[id, held]])).map(({ board }) => board));
+  const boards = stockOf(laid, id)?.boards ?? [];
+  return new Set(held.filter((own) => !loose.has(own) && boards.some((board) => holdsBoard(own, board))));
+}
+
+/** Boards that were laid before these of a profile were held, with them held; what is loosened is as in `now`. */
+function withHeldIn(
+  laid: PlannedBoards,
+  now: PlannedBoards,
+  id: ProfileId,
+  held: readonly HeldBoard[],
+): PlannedBoards {
+  const own = stockOf(laid, id);
+  if (own === undefined) return laid;
+  const order = { ...own.order, held };
+  const boards = own.boards.map((board) =>
+    held.some((each) => holdsBoard(each, board)) ? { ...board, held: true } : board,
   );
-  return { splits: planned.splits, stock, loosened: loosenedIn(stock) };
+  const stock = { ...own, order, boards: inListOrder(order, boards), loosened: stockOf(now, id)!.loosened };
+  return withBoundOf({ ...withStock(laid, stock), loosened: now.loosened }, now, id);
 }
 
-type Laid = Omit<PlannedBoards, 'loosened'>;
-
-/** Boards with stretches joined in more parts while that leaves fewer pieces out: as recorded first [ST12, ST13]. */
-function withRunOutJoints(
-  plannedWith: (more: Splits) => Laid,
-  runOutOf: (planned: Laid) => RunOut,
-  recorded: Splits,
-  solver: Solver,
-  work: number,
-): Laid {
-  let more: Splits = {};
-  let planned = plannedWith(more);
-  if (unplacedIn(planned.stock) > 0 && Object.keys(recorded).length > 0) {
-    const next = plannedWith(recorded);
-    if (unplacedIn(next.stock) < unplacedIn(planned.stock)) [more, planned] = [recorded, next];
-  }
-  const needless = new Set<string>();
-  for (const reach of REACHES) {
-    while (unplacedIn(planned.stock) > 0) {
-      const joints = runOutJoints(runOutOf(planned), reach, solver, work);
-      const keys = Object.keys(joints);
-      if (keys.length === 0) break;
-      const next = plannedWith({ ...more, ...joints });
-      if (unplacedIn(next.stock) >= unplacedIn(planned.stock)) break;
-      more = { ...more, ...joints };
-      planned = next;
-      if (reach.whose === 'all') for (const key of keys) needless.add(key);
-    }
-  }
-  for (const key of [...needless].slice(0, UNJOINED)) {
-    const { [key]: _, ...fewer } = more;
-    const next = plannedWith(fewer);
-    if (unplacedIn(next.stock) > unplacedIn(planned.stock)) continue;
-    more = fewer;
-    planned = next;
-  }
-  return planned;
-}
-
-const unplacedIn = (stock: readonly StockPlan[]): number =>
-  stock.reduce((sum, each) => sum + each.unplaced.length, 0);
-
-function cutOrders(
-  layout: Layout,
-  solver: Solver,
-  budget: StockBudget,
-  stopped: () => boolean,
-  soFar?: (splits: Splits, found: StockPlan) => void,
-): Pick<PlannedBoards, 'splits' | 'stock'> {
-  const { choices, splits: first } = choicesIn(layout);
-  let splits = first;
-  const stock = ordersOf(layout, levelsAt(layout, splits)).map((order) => {
-    const own = choices.filter((each) => each.long.profileId === order.profileId);
-    // While joints are still to be chosen, the bound of these is none.
-    const told = (found: StockPlan): StockPlan => (own.length === 0 ? found : withBound(found, 0));
-    const plain = cutStock(order, solver, {
-      ...budget,
-      ...(soFar && { found: (found) => soFar(splits, told(found)) }),
-    });
-    if (stopped() || (budget.work ?? 1) <= 0) {
-      soFar?.(splits, told(plain));
-      return told(plain);
-    }
-    const joined =
-      own.length === 0 ? { stock: plain, splits } : joinBoards(layout, plain, own, splits, solver, budget);
-    const found = oneLengthTried(layout, joined, own, { splits, order }, solver, budget);
-    splits = found.splits;
-    soFar?.(splits, found.stock);
-    return found.stock;
+/** Better boards of a profile, and none worse of any other. */
+function isBetterIn(found: PlannedBoards, than: PlannedBoards, id: ProfileId): boolean {
+  return found.stock.every((each) => {
+    const other = stockOf(than, each.order.profileId);
+    if (other === undefined) return false;
+    return each.order.profileId === id ? isBetter(each, other) : !isBetter(other, each);
   });
-  if (splits === layout.given) return { splits, stock };
-  // Where one profile's joints change what another's pieces need, that one is cut again.
-  return {
-    splits,
-    stock: ordersOf(layout, levelsAt(layout, splits)).map((order) => {
-      const known = stock.find((each) => each.order.profileId === order.profileId);
-      if (known && sameItems(known.order, order)) return known;
-      const again = cutStock(order, solver, budget);
-      const chosen = choices.some((each) => each.long.profileId === order.profileId);
-      return chosen ? withBound(again, known?.bound ?? 0) : again;
-    }),
-  };
-}
-
-/** The stretches whose joints are to be chosen, and where they lie at first: in equal parts, or as near as is allowed. */
-function choicesIn(layout: Layout): { choices: Choice[]; splits: Splits } {
-  const { plan, longs, given } = layout;
-  const least = settingsOf(plan).minScarfPiece;
-  const share = new Map<string, number>();
-  for (const { profileId } of longs) share.set(profileId, (share.get(profileId) ?? 0) + 1);
-  const all = longs.flatMap((long): Choice[] => {
-    const even = Math.floor(WAYS / share.get(long.profileId)!);
-    const ways = Math.max(LEAST_WAYS, Math.min(WAYS_EACH, even));
-    const cells = cellsOf(long, least, ways);
-    return cells ? [{ long, cells, ways }] : [];
-  });
-  const start = ({ long, cells }: Choice): readonly Ticks[] | undefined =>
-    firstAllowed(long, cells.count) ?? cells.exact?.[0]?.cuts;
-  const at = (choices: readonly Choice[]): Splits => {
-    const moved = choices.flatMap((each) => {
-      const cuts = start(each);
-      return cuts === undefined || cuts === each.long.usual ? [] : [[each.long.key, cuts] as const];
-    });
-    return moved.length === 0 ? given : { ...given, ...Object.fromEntries(moved) };
-  };
-  // Another joint can change which board is worked at a corner, and so a length: what then breaks a rule stays as it was.
-  const levels = levelsAt(layout, at(all));
-  const choices = all.filter((each) => keepsRules(layout, levels, [each.long]));
-  return { choices, splits: at(choices) };
-}
-
-/** A budget that stays stopped once it was, and does not ask again. */
-function stoppable(asked: StockBudget): { budget: StockBudget; stopped: () => boolean } {
-  let stopped = false;
-  const tell = (progress: StockProgress): 'go' | 'stop' => {
-    if (!stopped && asked.tell?.(progress) === 'stop') stopped = true;
-    return stopped ? 'stop' : 'go';
-  };
-  return { budget: { ...asked, tell }, stopped: () => stopped };
 }

@@ -1,16 +1,22 @@
 // Rooms on pages: who shares a page, what is never left out, and where the lines to write on go.
 
+import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, test } from 'vitest';
+import { readPlanBytes } from '../../../core/plan/index.ts';
+import { derive, solve } from '../../../core/report/index.ts';
 import type { Solved } from '../../../core/report/types.ts';
 import { type Block, block, flowWithRest } from '../../../core/sheets/flow.ts';
 import type { Sheet } from '../../../core/sheets/items.ts';
 import { type Article, layArticles } from '../../../core/sheets/page-articles.ts';
 import { reasonWords } from '../../../core/sheets/page-corners.ts';
 import { type PageKit, pageKit } from '../../../core/sheets/page-layout.ts';
+import { roomsOnPaper } from '../../../core/sheets/page-names.ts';
+import { roomArticle } from '../../../core/sheets/page-room.ts';
 import { rectangle } from '../../../core/sheets/shapes.ts';
 import { textItems } from '../../../core/sheets/sheet-faults.ts';
 import { sheetSet } from '../../../core/sheets/sheetset.ts';
 import { text } from '../../../core/sheets/texts.ts';
+import { loadHighs } from '../../../electron/services/solver.ts';
 import { cases, random } from '../../seeds.ts';
 import { measure } from './fonts.ts';
 import { solved, surveyed, texts, wordsOf } from './page-solved.ts';
@@ -173,6 +179,26 @@ describe('articles', () => {
         ]),
       ]).sheets,
     ).toHaveLength(1);
+  });
+
+  test('[SH33] a room’s plan shrinks until its words stand beside it, where that saves a sheet', async () => {
+    const read = readPlanBytes(readFileSync('demo-data/larkspur-house.copewright.json'));
+    if (!read.ok) throw new Error(read.error.message);
+    const levels = read.plan.levels.filter(({ rooms }) =>
+      Object.values(rooms).some(({ name }) => name === 'Box room'),
+    );
+    const upper = solve(derive({ ...read.plan, levels }), await loadHighs(), { work: 0 });
+    const own = pageKit(upper, measure, { sheet: 'letter', date: '2026-01-31' });
+    const room = roomsOnPaper(upper).find(({ name }) => name === 'Box room')!;
+    const box = roomArticle(own, upper.levels[0]!, room);
+    const { sheets } = layArticles(own, {
+      articles: [box],
+      parent: null,
+      shared: () => ({ title: '', subtitle: '' }),
+    });
+    expect(sheets).toHaveLength(2);
+    expect(wordsOf(sheets)).toContain('What goes up');
+    expect(wordsOf(sheets)).not.toContain('No room on the plan for');
   });
 
   test('[SH33] lines to write on take what is left, go back a page where nothing is, and never stand alone', () => {

@@ -2,9 +2,10 @@
 
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { apply, type Edit } from '../../../core/edit/index.ts';
 import type { Solver } from '../../../core/fit/types.ts';
 import { readPlan } from '../../../core/plan/index.ts';
-import type { HeldBoard, Plan, ProfileId } from '../../../core/plan/schema.ts';
+import type { HeldBoard, Plan, ProfileId, WallId } from '../../../core/plan/schema.ts';
 import { derive, type Solved, solve } from '../../../core/report/index.ts';
 import {
   alternatives,
@@ -187,8 +188,15 @@ describe('held boards', () => {
 /** A part of the usual work: what is held and kept does not hang on how good the boards are. */
 const LITTLE = 0.1;
 
-/** A demo house with shorter stock, so that long walls are joined; casings are left out. */
-function house() {
+/** Boards of so many feet and their prices. */
+type FeetAndPrice = readonly (readonly [number, number])[];
+const USUAL_SHORT: FeetAndPrice = [
+  [8, 16],
+  [10, 20],
+];
+
+/** A demo house with shorter stock, so that long walls are joined; casings are left out. `only`: one profile alone has stock. */
+function house(short: FeetAndPrice = USUAL_SHORT, only?: string) {
   const text = readFileSync(
     new URL('../../../demo-data/thimble-cottage.copewright.json', import.meta.url),
     'utf8',
@@ -201,9 +209,9 @@ function house() {
       {
         ...profile,
         stock:
-          profile.kind === 'casing'
+          profile.kind === 'casing' || (only !== undefined && id !== only)
             ? []
-            : [8, 10].map((feet) => ({ length: feet * 12 * 8128, price: feet * 2 })),
+            : short.map(([feet, price]) => ({ length: feet * 12 * 8128, price })),
       },
     ]),
   );
@@ -397,6 +405,83 @@ describe('one board held as it was just laid, nothing else changed', () => {
         { length: long, price: 10, onHand: count },
       ];
       holdEach(roomOf(size, form, stock, 400), `${count} of ${long}`);
+    }
+  });
+
+  it('[ED21, ED26, ST13] stays beside copies of its room, is told of in the mirror, and is as before after undo', () => {
+    const room = roomOf([4900, 5100], 'flat', priced([2900, 12], [3500, 13]));
+    const budget = { work: LITTLE };
+    const { plan } = derive(room);
+    const free = solve(derive(plan), solver, budget);
+    const all = free.stock[0]!.boards.map(
+      (board) => ['base' as ProfileId, heldBoardOf(free.levels, board)] as const,
+    );
+    const held = holding(plan, all);
+    const level = plan.levels[0]!;
+    const walls = Object.keys(level.walls) as WallId[];
+    const aside = [10_000 * 320, 0] as const;
+    const edits: readonly (readonly [Edit, stay: boolean, rooms: number])[] = [
+      [{ type: 'pasteWalls', level: level.id, walls, place: { by: aside } }, true, 2],
+      [{ type: 'pasteWalls', level: level.id, walls, place: { by: aside, mirror: true } }, true, 2],
+      [{ type: 'placeWalls', level: level.id, walls, place: { by: [0, 0], turnDeg: 90 } }, true, 1],
+      [{ type: 'placeWalls', level: level.id, walls, place: { by: [0, 0], mirror: true } }, false, 1],
+    ];
+    for (const [edit, stay, rooms] of edits) {
+      const what = JSON.stringify(edit);
+      const done = apply(held, edit);
+      if (!done.ok) throw new Error(done.message);
+      const now = solve(derive(done.plan), solver, budget);
+      const own = now.stock[0]!;
+      mustConserve(own.order, own, what);
+      const pieces = now.report.pieces.length;
+      expect(own.boards.flatMap(({ items }) => items).length, what).toBe(pieces);
+      expect(now.report.rooms.length, what).toBe(rooms);
+      const kept = own.boards.filter((board) => board.held).length;
+      const loose = now.findings.filter(({ code }) => code === 'held-loose').length;
+      expect(kept + loose, what).toBe(all.length);
+      expect(loose === 0, what).toBe(stay);
+      expect(
+        done.notes.some(({ message }) => message.includes('in the mirror')),
+        what,
+      ).toBe(!stay);
+      const back = apply(done.plan, done.inverse);
+      if (!back.ok) throw new Error(back.message);
+      expect(back.plan.heldBoards, what).toEqual(held.heldBoards);
+      expect(solve(derive(back.plan), solver, budget).stock[0]!.boards.every((board) => board.held)).toBe(
+        true,
+      );
+    }
+  });
+
+  it('[ST13] makes no order dearer where nothing is proved, nor beside a board that no search would choose', () => {
+    // So little work that the search around the board with 1B misses what was found with it.
+    const budget = { work: 0.05 };
+    const profile = 'base-tall' as ProfileId;
+    const stock: FeetAndPrice = [
+      [7, 13],
+      [10, 19],
+    ];
+    const { plan } = house(stock, profile);
+    const solvedWith = (held: readonly HeldBoard[]) => {
+      const own = held.map((board) => [profile, board] as const);
+      const solved = solve(derive(holding(plan, own)), solver, budget);
+      return { solved, own: solved.stock.find(({ order }) => order.profileId === profile)! };
+    };
+    const dear: HeldBoard = { length: 10 * 12 * 8128, onHand: false, pieces: ['7A'] };
+    for (const first of [[], [dear]]) {
+      const laid = solvedWith(first);
+      const board = laid.own.boards.find(({ items }) => items.some(({ id }) => id === '1B'))!;
+      const now = solvedWith([...first, heldBoardOf(laid.solved.levels, board)]);
+      const told = `${first.length} held before`;
+      expect(laid.own.proved, told).toBe(false);
+      expect(now.own.cost, told).toBeLessThanOrEqual(laid.own.cost);
+      expect(now.own.bound, told).toBeLessThanOrEqual(now.own.cost);
+      expect(now.own.boards.filter(({ held }) => held).length, told).toBe(first.length + 1);
+      expect(
+        now.solved.findings.filter(({ code }) => code === 'held-loose'),
+        told,
+      ).toEqual([]);
+      mustConserve(now.own.order, now.own, told);
     }
   });
 });

@@ -7,7 +7,10 @@ import type { Solver } from '../../../core/fit/types.ts';
 import { readPlanBytes } from '../../../core/plan/index.ts';
 import type { Plan } from '../../../core/plan/schema.ts';
 import { cutsOf, cutsToText, derive, plainCutsOf, type Solved, solve } from '../../../core/report/index.ts';
+import { cutStock } from '../../../core/stock/index.ts';
+import { oneLengthTried } from '../../../core/stock/one-length.ts';
 import { loadHighs } from '../../../electron/services/solver.ts';
+import { orderWith } from '../../outside/lib/stock-orders.ts';
 import { cases, random } from '../../seeds.ts';
 import { type Fields, housePlan, rectangle } from '../trim/houses.ts';
 
@@ -226,6 +229,24 @@ describe('the rows of boards bought otherwise', () => {
     }
     console.info(`seeds 1 to ${count}: ${JSON.stringify(covered)}`);
     expect(covered.rows).toBeGreaterThan(0);
+  });
+
+  it('[ST7] boards of one length alone are laid on orders of any size where they could cost less', () => {
+    const items = [700, 450, 310].flatMap((need) =>
+      Array.from({ length: 210 }, (_, i) => ({ id: `${need}-${i}`, need, kerf: 0, sawDeg: [0, 0] as const })),
+    );
+    const lengths = [
+      { length: 1400, price: 19, limit: null, onHand: false },
+      { length: 1460, price: 20, limit: null, onHand: false },
+    ];
+    const order = orderWith(items, lengths, 0);
+    const plan = housePlan(rectangle(4000, 3000), {});
+    const layout = { plan, levels: [], longs: [], given: {}, held: new Map() };
+    const first = { stock: cutStock(order, solver, { work: 0 }), splits: {} };
+    // One piece of each fills the longer board: 210 of them, and no rest.
+    expect(first.stock.cost).toBeGreaterThan(4200);
+    const { stock } = oneLengthTried(layout, first, [], { splits: {}, order }, solver, {});
+    expect([stock.cost, stock.boards.length]).toEqual([4200, 210]);
   });
 
   it('[ST11] a length that no piece fits has no figures', () => {

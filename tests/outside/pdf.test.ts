@@ -199,8 +199,11 @@ describe('the PDF of the demo houses, read back', () => {
           const level = of.plan.levels.find((l) => l.name === head);
           const rooms = room.length > 0 ? room : of.report.rooms.filter((r) => r.level === level?.id);
           const all = rooms.flatMap((r) => r.loops.flatMap((loop) => loop.corners));
-          // Those with their number on this sheet first: the plan is found by them.
-          const numbered = all.filter(({ number }) => page.texts.some(({ text }) => text === `${number}`));
+          // Those with their number on this sheet first: the plan is found by them. The figures of its scale bar stand in
+          // one line with a nought.
+          const bars = page.texts.filter(({ text }) => text === '0').map(({ at }) => at[1]);
+          const numbers = page.texts.filter(({ at }) => !bars.some((y) => Math.abs(y - at[1]) < 0.5));
+          const numbered = all.filter(({ number }) => numbers.some(({ text }) => text === `${number}`));
           const corners = [...numbered, ...all.filter((each) => !numbered.includes(each))].map(
             ({ at }) => at,
           );

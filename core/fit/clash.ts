@@ -66,21 +66,31 @@ export function clashFindings(context: RoomContext): Finding[] {
     ]);
 }
 
+/**
+ * Each thing with the first before it that it overlaps: of many in one place there are as many findings, not as many as
+ * pairs, and those that remain are told once one of them is moved.
+ */
+function clashing<T>(
+  things: readonly T[],
+  overlap: (one: T, other: T) => number,
+): { readonly one: T; readonly other: T; readonly over: number }[] {
+  return things.flatMap((other, i) => {
+    const one = things.find((each, at) => at >= i || overlap(each, other) > 0)!;
+    return one === other ? [] : [{ one, other, over: overlap(one, other) }];
+  });
+}
+
 function overlapsOn(segment: Segment, context: RoomContext): Finding[] {
   const { plan } = context;
-  return segment.openings.flatMap((one, i) =>
-    segment.openings.slice(i + 1).flatMap((other) => {
-      const over = openingsOverlap(one, other);
-      if (over === 0) return [];
-      const middle = (Math.max(one.from, other.from) + Math.min(one.to, other.to)) / 2;
-      return finding('opening-clash', placeIn(context, pointOn(segment, middle)), {
-        about: [one.id, other.id],
-        figures: { overlapMm: mm(over) },
-        message: `${capital(openingName(one))} and ${openingName(other)} overlap by ${sayLength(plan, over)}: one wall cannot hold both there.`,
-        remedies: ['Move one of them, or make it narrower.', 'Delete the one that is not there.'],
-      });
-    }),
-  );
+  return clashing(segment.openings, openingsOverlap).map(({ one, other, over }) => {
+    const middle = (Math.max(one.from, other.from) + Math.min(one.to, other.to)) / 2;
+    return finding('opening-clash', placeIn(context, pointOn(segment, middle)), {
+      about: [one.id, other.id],
+      figures: { overlapMm: mm(over) },
+      message: `${capital(openingName(one))} and ${openingName(other)} overlap by ${sayLength(plan, over)}: one wall cannot hold both there.`,
+      remedies: ['Move one of them, or make it narrower.', 'Delete the one that is not there.'],
+    });
+  });
 }
 
 function builtInsOver(segment: Segment, context: RoomContext): Finding[] {
@@ -95,18 +105,13 @@ function builtInsOver(segment: Segment, context: RoomContext): Finding[] {
       remedies: ['Move one of them, or make it narrower.', 'Delete the one that is not there.'],
     });
   };
-  const others = standing.flatMap((one, i) =>
-    standing.slice(i + 1).flatMap((other) => {
-      const over = overlapOf(one, other);
-      return over === 0 ? [] : told(one, other, over, builtInName(other));
-    }),
+  const others = clashing(standing, overlapOf).map(({ one, other, over }) =>
+    told(one, other, over, builtInName(other)),
   );
-  const openings = segment.builtIns.flatMap((one) =>
-    segment.openings.flatMap((opening) => {
-      const over = coversHole(one, opening);
-      return over === 0 ? [] : told(one, opening, over, openingName(opening));
-    }),
-  );
+  const openings = segment.builtIns.flatMap((one) => {
+    const opening = segment.openings.find((each) => coversHole(one, each) > 0);
+    return opening === undefined ? [] : told(one, opening, coversHole(one, opening), openingName(opening));
+  });
   return [...others, ...openings];
 }
 

@@ -6,7 +6,7 @@ import { lookup } from '../plan/maps.ts';
 import type { Profile } from '../plan/schema.ts';
 import { longestStock } from '../trim/index.ts';
 import type { CasingSet } from '../trim/types.ts';
-import type { Room, Segment, SegmentOpening } from '../walk/types.ts';
+import type { Room, Segment, SegmentBuiltIn, SegmentOpening } from '../walk/types.ts';
 import { coversHole, noClearWall, openingsOverlap, pastCorner } from './clash.ts';
 import {
   cornersOf,
@@ -137,29 +137,43 @@ export function crowdedFindings(context: RoomContext): Finding[] {
           const name = cornerName(right);
           report({ cover, rip: past, part: 'leg' }, name, name, segment.drawn, segment);
         }
-        for (const item of segment.builtIns) {
-          if (coversHole(item, cover.opening) > 0) continue;
-          const box = { left: item.from, right: item.to, bottom: item.bottom, top: item.top };
-          const over = overlap(cover, box);
-          if (over === null) continue;
-          const at = item.from >= cover.opening.from ? item.from : item.to;
+        for (const { item, over, at } of besideIt(cover, segment))
           report(over, item.id, builtInName(item), at, segment);
-        }
       }
       found.push(...noClearWall(segment.openings[i]!, segment, [left, right], context));
-      for (const [j, others] of openings.entries()) {
-        if (j <= i || openingsOverlap(segment.openings[i]!, segment.openings[j]!) > 0) continue;
-        for (const { over, other } of worstOf(covers, others)) {
+      // Of those before it the nearest, so that many in one place are told as often as there are of them.
+      for (let j = i - 1; covers.length > 0 && j >= 0; j--) {
+        if (openingsOverlap(segment.openings[j]!, segment.openings[i]!) > 0) continue;
+        const worst = worstOf(openings[j]!, covers);
+        for (const { over, other } of worst) {
           const of =
             over.cover.thing === other.thing
               ? `that of ${openingName(other.opening)}`
               : `the ${other.thing} of ${openingName(other.opening)}`;
           report(over, other.opening.id, of, Math.max(over.cover.left, other.left), segment);
         }
+        if (worst.length > 0) break;
       }
     }
   }
   return found;
+}
+
+/** The built-in on either side of a cover of which most must come off, but for those that stand before the hole itself. */
+function besideIt(
+  cover: Covered,
+  segment: Segment,
+): { readonly item: SegmentBuiltIn; readonly over: Overlap; readonly at: number }[] {
+  const found = segment.builtIns.flatMap((item) => {
+    if (coversHole(item, cover.opening) > 0) return [];
+    const over = overlap(cover, { left: item.from, right: item.to, bottom: item.bottom, top: item.top });
+    const isRight = item.from >= cover.opening.from;
+    return over === null ? [] : [{ item, over, isRight, at: isRight ? item.from : item.to }];
+  });
+  return [false, true].flatMap((side) => {
+    const here = found.filter(({ isRight }) => isRight === side);
+    return here.length === 0 ? [] : [here.reduce((a, b) => (b.over.rip > a.over.rip ? b : a))];
+  });
 }
 
 const LEFT_OUT = { leg: 'that leg', head: 'that head casing', sill: 'the casing under that sill' } as const;

@@ -14,6 +14,7 @@ import { builtFiles } from '../services/window-files.ts';
 import { bodyOf } from './body.ts';
 import { eventStreams } from './events.ts';
 import { type Gate, openGate } from './gate.ts';
+import { isForeign } from './peer.ts';
 
 export interface LocalOptions {
   readonly env: Env;
@@ -44,6 +45,9 @@ export interface Local {
   readonly stopped: Promise<void>;
 }
 
+/** A browser keeps some ten connections open; who opens more takes the file handles that saving needs. */
+const MOST_CONNECTIONS = 128;
+
 const IDLE_MS = 60_000;
 const WAIT_MS = 10 * 60_000;
 
@@ -64,6 +68,12 @@ export async function startLocal(options: LocalOptions): Promise<Local> {
   const { log } = options;
   const files = builtFiles(options.windowFolder);
   const server = createServer();
+  server.maxConnections = MOST_CONNECTIONS;
+  server.on('connection', (socket) => {
+    if (!isForeign(socket)) return;
+    log('refused a connection: it is from another account of this machine.');
+    socket.destroy();
+  });
   await new Promise<void>((resolve, reject) => {
     server.once('error', reject);
     server.listen(0, '127.0.0.1', resolve);
@@ -77,7 +87,8 @@ export async function startLocal(options: LocalOptions): Promise<Local> {
     ...options,
     chooser: null,
     emit: (event, data) => streams.send(event, data),
-    quit: () => idle.soon(),
+    // The browser closes its own window; the program ends once no page listens.
+    quit: () => undefined,
   });
   let ended = (): void => undefined;
   const stopped = new Promise<void>((resolve) => {
@@ -215,26 +226,19 @@ async function call(
 /** Counts the time in which no page listens. */
 function idleTimer({ env, idleMs = IDLE_MS, waitMs = WAIT_MS }: LocalOptions, stop: () => void) {
   let cancel = env.timers.after(waitMs, stop);
-  let leaving = false;
   let stuck = false;
   let over = false;
   return {
     listeners: (count: number): void => {
       cancel();
-      if (count === 0 && !over) cancel = env.timers.after(leaving ? 0 : idleMs, stop);
-    },
-    /** The window said goodbye: as soon as it is gone there is nothing to wait for. */
-    soon: (): void => {
-      leaving = true;
+      if (count === 0 && !over) cancel = env.timers.after(idleMs, stop);
     },
     /** It goes on after all: it asks for something, or is there again. */
     stays: (): void => {
-      leaving = false;
       stuck = false;
     },
     /** It could not stop: it tries again after a while without a page. */
     stuck: (count: number): void => {
-      leaving = false;
       stuck = true;
       cancel();
       if (count === 0) cancel = env.timers.after(idleMs, stop);

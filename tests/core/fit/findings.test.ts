@@ -266,6 +266,27 @@ describe('what crowds', () => {
     expect(all('built-in-clash', corner)).toEqual([]);
   });
 
+  it('[FD6][FD22][FD23] of many in one place as many are told as there are, not as many as there are pairs', () => {
+    const count = 200;
+    const many = <T extends object>(id: string, of: (i: number) => T) =>
+      Object.fromEntries(Array.from({ length: count }, (_, i) => [`${id}${i}`, of(i)]));
+    const box = { wall: 'w1', side: 'right', width: 900, bottom: 0, top: 900, kind: 'cabinet' } as const;
+    const doors = many('o', (i) => ({ ...DOOR, at: 700 + i }));
+    const slits = many('o', (i) => ({ ...DOOR, at: 300 + 10 * i, width: 5 }));
+    const boxes = many('b', (i) => ({ ...box, at: 700 + i }));
+    for (const change of [
+      { openings: doors },
+      { openings: slits },
+      { builtIns: boxes },
+      { openings: doors, builtIns: boxes },
+      { openings: slits, builtIns: boxes },
+    ]) {
+      const told = found(change as Change).length;
+      expect(told).toBeGreaterThan(count / 2);
+      expect(told).toBeLessThan(8 * count);
+    }
+  });
+
   it('[FD13] pocket-nails: base over the pocket, on both sides of the wall', () => {
     const change: Change = { openings: { o1: { ...DOOR, kind: 'pocket', pocket: 'end' } } };
     const finding = one('pocket-nails', change);

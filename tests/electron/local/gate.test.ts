@@ -1,10 +1,12 @@
 // The loopback form against everyone who is not its window: requests made by hand, each wrong in one thing. What is right
 // comes first, so that a refusal says something.
 
+import { execFile } from 'node:child_process';
 import { mkdir, writeFile } from 'node:fs/promises';
 import { connect } from 'node:net';
 import { networkInterfaces } from 'node:os';
 import { join } from 'node:path';
+import { promisify } from 'node:util';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { MAX_PAYLOAD_BYTES } from '../../../electron/contract.ts';
 import { type Local, startLocal } from '../../../electron/local/server.ts';
@@ -77,6 +79,26 @@ describe('the loopback form', () => {
     // All of 127 leads to this machine: a door on every address would answer there.
     for (const host of ['127.0.0.2', '::1', ...own]) expect(await answers(host), host).toBe(false);
   });
+
+  it.skipIf(process.getuid?.() !== 0 || process.platform !== 'linux')(
+    '[SK17] another account of this machine is not heard, whatever it knows',
+    async () => {
+      const script = `
+        const { request } = require('node:http');
+        for (const host of ['127.0.0.1', '::ffff:127.0.0.1']) {
+          const sent = request({ host, port: ${new URL(local.origin).port}, path: '/', headers: { host: '${new URL(local.origin).host}' } }, (response) => console.log(response.statusCode));
+          sent.on('error', ({ code }) => console.log(code));
+          sent.end();
+        }`;
+      const said = async (uid: number) =>
+        (await promisify(execFile)(process.execPath, ['-e', script], { uid, cwd: '/' })).stdout
+          .trim()
+          .split('\n');
+      expect(await said(65534)).toEqual(['ECONNRESET', 'ECONNRESET']);
+      expect(log.filter((line) => line.includes('another account')).length).toBe(2);
+      expect(await said(0)).toEqual(['403', '403']);
+    },
+  );
 
   it('[SK17] nobody comes in before the key is used: no file, no call, no event', async () => {
     for (const path of ['/', '/index.html', '/assets/index-abc.js', '/events', '/call/start', '/nothing']) {

@@ -52,7 +52,7 @@ describe('the loopback form and the system', () => {
       return JSON.parse((await ask(local, { method: 'POST', path: `/call/${name}`, headers, body })).text);
     };
 
-  it('[SK17] as soon as the page is gone that said goodbye; one that goes on after all is waited for again', async () => {
+  it('[SK17] not at once where a page says goodbye: another may be there, or come back', async () => {
     await start({ idleMs: 60_000, waitMs: 60_000 });
     const cookie = await enter(local);
     const call = callAs(cookie);
@@ -65,10 +65,6 @@ describe('the loopback form and the system', () => {
       await sleep(200);
       expect(await state()).toBe('running');
     }
-    const leave = await listen(local, cookie, () => undefined);
-    await call('quit', {});
-    leave();
-    await local.stopped;
   });
 
   it('goes on where the system lets nobody in for a while', async () => {

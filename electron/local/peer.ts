@@ -1,0 +1,52 @@
+// Whose program is at the other end of a connection on this machine, as far as the system tells: on Linux by its tables of
+// TCP sockets (proc(5), /proc/net/tcp). Another account could read the one-time key where the browser is started, or hold
+// the cookie of another port; neither lets it in.
+
+import { readFileSync } from 'node:fs';
+import type { Socket } from 'node:net';
+import { endianness } from 'node:os';
+
+/** 127.0.0.1 as the tables write it: four bytes in the machine's order, in hexadecimal. */
+const LOOPBACK = endianness() === 'LE' ? '0100007F' : '7F000001';
+/** The same in the table of IPv6 sockets, as an IPv4-mapped address. */
+const MAPPED = `0000000000000000${endianness() === 'LE' ? 'FFFF0000' : '0000FFFF'}${LOOPBACK}`;
+
+const TABLES = [
+  ['/proc/net/tcp', LOOPBACK],
+  ['/proc/net/tcp6', MAPPED],
+] as const;
+
+/**
+ * The account of the socket on this machine's loopback that is at `port` and connected to `to`, by the lines of a table.
+ * Null where there is none.
+ */
+export function ownerIn(table: string, address: string, port: number, to: number): number | null {
+  const end = (at: number): string => `${address}:${at.toString(16).toUpperCase().padStart(4, '0')}`;
+  for (const line of table.split('\n')) {
+    const [, local, remote, , , , , uid] = line.trim().split(/\s+/);
+    if (local === end(port) && remote === end(to)) return Number(uid);
+  }
+  return null;
+}
+
+/**
+ * Whether a connection comes from another account than the one that this process runs for. Where the system does not tell
+ * (no such tables, as on Windows and macOS), it does not count as one; on Linux one that is in no table does.
+ */
+export function isForeign({ remotePort, localPort }: Socket): boolean {
+  const own = process.getuid?.();
+  if (own === undefined || remotePort === undefined || localPort === undefined) return false;
+  let told = false;
+  for (const [path, address] of TABLES) {
+    let table: string;
+    try {
+      table = readFileSync(path, 'latin1');
+    } catch {
+      continue;
+    }
+    told = true;
+    const owner = ownerIn(table, address, remotePort, localPort);
+    if (owner !== null) return owner !== own;
+  }
+  return told;
+}

@@ -93,7 +93,18 @@ describe('npm start', () => {
 
   it('without the desktop runtime says so, prints an address, serves the built window, and keeps work at the end', async () => {
     const file = join(folder, 'house.copewright.json');
-    const run = start({ ELECTRON_OVERRIDE_DIST_PATH: join(folder, 'runtime') }, file);
+    // The program is busy when it is told to end: whatever started it waits.
+    const busy = join(folder, 'busy.cjs');
+    await writeFile(
+      busy,
+      `if (process.argv[1]?.endsWith('start.ts')) process.on('SIGTERM', () => {
+        for (const end = Date.now() + 600; Date.now() < end; );
+      });`,
+    );
+    const run = start(
+      { ELECTRON_OVERRIDE_DIST_PATH: join(folder, 'runtime'), NODE_OPTIONS: `--require ${busy}` },
+      file,
+    );
     const { call, page } = await client(await run.address());
     expect(run.said()).toContain('The desktop runtime is not here, so the window opens in your browser.');
     expect((await page()).text).toContain('<div id="app">');

@@ -10,7 +10,7 @@ import { csvFiles, SHEET_SIZES, type SheetSize } from '../core/sheets/index.ts';
 import { cutPlan, pdfOf, solvePlan } from './services/export.ts';
 import { FileProblem, fileProblem } from './services/file-problem.ts';
 import { openPlanFile, PlanProblem } from './services/plan-file.ts';
-import { mustNotBe } from './services/same-file.ts';
+import { mustLeadToNoPlan, mustNotBe } from './services/same-file.ts';
 import { writeWhole } from './services/write-whole.ts';
 
 const EXIT_STOP = 1;
@@ -62,6 +62,7 @@ async function pdf(
   options: { output: string; sheet: SheetSize; scale?: string; date?: string },
 ): Promise<void> {
   await mustNotBe(path, options.output);
+  await mustLeadToNoPlan(options.output);
   const solved = await solvePlan(await openPlanFile(path));
   const { sheet, scale, date = today() } = options;
   const made = await pdfOf(solved, { sheet, scale, date });
@@ -77,6 +78,7 @@ async function csv(path: string, options: { output: string }): Promise<void> {
   });
   for (const [name, text] of Object.entries(csvFiles(solved.report))) {
     await mustNotBe(path, join(options.output, name));
+    await mustLeadToNoPlan(join(options.output, name));
     await writeWhole(join(options.output, name), new TextEncoder().encode(text));
   }
 }
@@ -154,5 +156,12 @@ export async function main(words: readonly string[]): Promise<void> {
     }
   }
 }
+
+// Who reads it may have enough, as `head` has; a disk that is full is told.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') return;
+  say(fileProblem('Standard output', error, 'write').message);
+  process.exitCode = EXIT_INPUT;
+});
 
 await main(process.argv.slice(2));

@@ -6,14 +6,14 @@ import type { Plan } from '../../core/plan/schema.ts';
 import type { ExportAnswer, ExportKind, Sent } from '../contract.ts';
 import type { DeskState } from './desk-state.ts';
 import type { DeskCalls } from './desk-types.ts';
-import { EXTENSION, type OpenDocument } from './document-types.ts';
+import type { OpenDocument } from './document-types.ts';
 import { USERS_FOLDER } from './file-calls.ts';
 import { nameFault, nameOf, stemOf, withEnding } from './file-names.ts';
 import { FileProblem, fileProblem } from './file-problem.ts';
 import { Cancelled, inThread, type Running, WorkFailed } from './in-thread.ts';
-import { mustNotBe } from './same-file.ts';
+import { mustLeadToNoPlan, mustNotBe } from './same-file.ts';
 import type { MadeExport, MadeFile } from './thread-jobs.ts';
-import { realTarget, writeWhole } from './write-whole.ts';
+import { writeWhole } from './write-whole.ts';
 
 const ENDING: Readonly<Record<ExportKind, string>> = { pdf: '.pdf', report: '.report.json', csv: '' };
 /** Names of the tables, to see before the work whether one is there. */
@@ -66,9 +66,7 @@ export function exportCalls(state: DeskState) {
       const own = plan.realPath();
       if (own !== null) await mustNotBe(own, path);
     }
-    const target = await realTarget(path, calls);
-    if (target.toLowerCase().endsWith(EXTENSION))
-      throw new FileProblem(path, 'leads to a plan; choose another name');
+    await mustLeadToNoPlan(path, calls);
   }
 
   /** All are looked at before the first is written. */

@@ -2,6 +2,7 @@
 
 import { execFileSync, spawnSync } from 'node:child_process';
 import {
+  copyFileSync,
   existsSync,
   linkSync,
   mkdirSync,
@@ -67,6 +68,33 @@ describe('the command line', () => {
         .rooms.map((room) => room.name)
         .sort(),
     ).toEqual(['Bath', 'Bedroom', 'Sitting room']);
+  });
+
+  it('writes over no other plan, by its name or a link, and says so', () => {
+    const other = join(folder, 'other.copewright.json');
+    copyFileSync(cottage, other);
+    const was = readFileSync(other, 'utf8');
+    symlinkSync(other, join(folder, 'sheets.pdf'));
+    for (const output of ['other.copewright.json', 'OTHER.Copewright.JSON', 'sheets.pdf']) {
+      const refused = run('pdf', cottage, '-o', output);
+      expect(refused.stderr).toBe(`${output} leads to a plan; choose another name.\n`);
+      expect(refused.status).toBe(2);
+    }
+    mkdirSync(join(folder, 'linked'));
+    symlinkSync(other, join(folder, 'linked', 'boards.csv'));
+    expect(run('csv', cottage, '-o', 'linked').status).toBe(2);
+    expect(readFileSync(other, 'utf8')).toBe(was);
+  });
+
+  it('standard output that takes no more ends it quietly, one that is full with a sentence', () => {
+    const through = (to: string) =>
+      spawnSync('sh', ['-c', `node '${bundled}' report '${cottage}' --json ${to}`], { encoding: 'utf8' });
+    expect(through('| head -c 1').stderr).toBe('');
+    const full = through('> /dev/full');
+    expect(full.stderr).toBe(
+      'Standard output does not fit: the disk is full; free some space or choose another disk.\n',
+    );
+    expect(full.status).toBe(2);
   });
 
   it('prints findings with exit 1 where one stops the job', () => {

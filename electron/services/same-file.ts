@@ -3,7 +3,7 @@
 import { stat } from 'node:fs/promises';
 import { EXTENSION } from './document-types.ts';
 import { type FileCalls, REAL_CALLS } from './file-calls.ts';
-import { FileProblem } from './file-problem.ts';
+import { FileProblem, fileProblem } from './file-problem.ts';
 import { realTarget } from './write-whole.ts';
 
 /** Throws `FileProblem` when `output` is the plan itself, by whatever name, link or spelling of the path. */
@@ -16,9 +16,11 @@ export async function mustNotBe(plan: string, output: string): Promise<void> {
   }
 }
 
-/** Throws `FileProblem` when `output`, or what it leads to, has the name of a plan. */
+/** Throws `FileProblem` when `output`, or what it leads to, has the name of a plan, or cannot be there. */
 export async function mustLeadToNoPlan(output: string, calls: FileCalls = REAL_CALLS): Promise<void> {
-  const target = await realTarget(output, calls);
+  const target = await realTarget(output, calls).catch((error: unknown) => {
+    throw fileProblem(output, error, 'write');
+  });
   if (target.toLowerCase().endsWith(EXTENSION))
     throw new FileProblem(output, 'leads to a plan; choose another name');
 }

@@ -22,6 +22,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ReportSchema } from '../../core/report/schema.ts';
 import { BROKEN_KINDS } from '../core/plan/broken-plans.ts';
 import { cases, random } from '../seeds.ts';
+import { smallDisk } from './services/helpers.ts';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 const cottage = join(root, 'demo-data', 'thimble-cottage.copewright.json');
@@ -168,8 +169,11 @@ describe('the command line', () => {
     expect(run('pdf', cottage, '-o', join(folder, 'missing', 'x.pdf')).status).toBe(2);
 
     const small = join(folder, 'small');
-    mkdirSync(small);
-    execFileSync('mount', ['-t', 'tmpfs', '-o', 'size=32k', 'tmpfs', small]);
+    const disk = smallDisk(small, '32k', {
+      fault: 'a PDF on a full disk',
+      instead: 'services/disk.test.ts, limit on file size',
+    });
+    if (disk === null) return;
     try {
       const target = join(small, 'a.pdf');
       writeFileSync(target, 'the old one');
@@ -179,7 +183,7 @@ describe('the command line', () => {
       expect(readFileSync(target, 'utf8')).toBe('the old one');
       expect(readdirSync(small)).toEqual(['a.pdf']);
     } finally {
-      execFileSync('umount', [small]);
+      disk.gone();
     }
   });
 

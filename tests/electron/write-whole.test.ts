@@ -1,6 +1,5 @@
 // Saving whole or not at all: every file operation made to fail in turn, a full disk, links, read-only files.
 
-import { execFileSync } from 'node:child_process';
 import {
   chmod,
   lstat,
@@ -21,6 +20,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { type FileCalls, REAL_CALLS } from '../../electron/services/file-calls.ts';
 import { FileProblem } from '../../electron/services/file-problem.ts';
 import { writeWhole } from '../../electron/services/write-whole.ts';
+import { smallDisk } from './services/helpers.ts';
 
 const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
 
@@ -142,8 +142,11 @@ describe('writing a file whole', () => {
 
   it('on a full disk the old file stays whole and the sentence says so', async () => {
     const small = join(folder, 'small');
-    await mkdir(small);
-    execFileSync('mount', ['-t', 'tmpfs', '-o', 'size=64k', 'tmpfs', small]);
+    const disk = smallDisk(small, '64k', {
+      fault: 'an export on a full disk',
+      instead: 'services/disk.test.ts, limit on file size',
+    });
+    if (disk === null) return;
     try {
       const path = join(small, 'a.pdf');
       await writeFile(path, 'old');
@@ -155,7 +158,7 @@ describe('writing a file whole', () => {
       expect(await readFile(path, 'utf8')).toBe('old');
       expect(await readdir(small)).toEqual(['a.pdf']);
     } finally {
-      execFileSync('umount', [small]);
+      disk.gone();
     }
   });
 });

@@ -2,7 +2,7 @@
 // exported, while it is edited, while the program ends; and a disk for the journal that fills up and is freed. Whatever
 // the order: the file is a whole plan that was there once, and no edit that was answered is lost.
 
-import { execFileSync, spawnSync } from 'node:child_process';
+import { execFileSync } from 'node:child_process';
 import { mkdir, mkdtemp, open, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -10,7 +10,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { Answer } from '../../../electron/contract.ts';
 import { cases, random } from '../../seeds.ts';
 import { HOSTS, type Host } from '../desk/hosts.ts';
-import { remove, row, strays, textOf, titleEdit } from '../services/helpers.ts';
+import { remove, row, smallDisk, strays, textOf, titleEdit } from '../services/helpers.ts';
 
 const openLoopback = HOSTS.find(({ name }) => name.startsWith('loopback'))!.open;
 const SEED = 515;
@@ -160,15 +160,13 @@ describe('a full disk for the journal', () => {
     const user = join(folder, 'user');
     const home = join(folder, 'home');
     const file = join(home, 'house.copewright.json');
-    await mkdir(user);
     await mkdir(home);
     await writeFile(file, textOf('t0'));
-    const mounted = spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=256k', 'tmpfs', user]).status === 0;
-    if (!mounted) {
-      row(
-        'journal on a full disk',
-        'mounting a small disk was refused here; services/journal.test.ts stands for it',
-      );
+    const disk = smallDisk(user, '256k', {
+      fault: 'journal on a full disk',
+      instead: 'services/journal.test.ts',
+    });
+    if (disk === null) {
       await remove(folder);
       return;
     }
@@ -216,7 +214,7 @@ describe('a full disk for the journal', () => {
       row('journal on a full disk (tmpfs of 256 KiB)', said);
     } finally {
       await host.end();
-      execFileSync('umount', [user]);
+      disk.gone();
       await remove(folder);
     }
   }, 120_000);

@@ -31,6 +31,7 @@ import {
   remove,
   retitle,
   row,
+  smallDisk,
   strays,
   textOf,
 } from './helpers.ts';
@@ -85,15 +86,8 @@ describe('real disks', () => {
 
   it('[SK1, SK8] a full disk: the old file whole, a sentence, saved elsewhere; edits wait until there is space', async () => {
     const small = join(folder, 'small');
-    await mkdir(small);
-    const mounted = spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=256k', 'tmpfs', small]).status === 0;
-    if (!mounted) {
-      row(
-        'full disk',
-        'mounting a small disk was refused here; the limit on file size in the next test stands for it',
-      );
-      return;
-    }
+    const disk = smallDisk(small, '256k', { fault: 'full disk', instead: 'the limit on file size below' });
+    if (disk === null) return;
     try {
       const path = join(small, 'house.copewright.json');
       await writeFile(path, textOf('t0'));
@@ -136,7 +130,7 @@ describe('real disks', () => {
       await documents.close(document.view().handle, true);
       row('full disk (tmpfs of 256 KiB)', message);
     } finally {
-      execFileSync('umount', [small]);
+      disk.gone();
     }
   });
 
@@ -211,11 +205,8 @@ describe('real disks', () => {
 
   it('[SK1] a disk that is read-only, where one can be mounted', async () => {
     const small = join(folder, 'small');
-    await mkdir(small);
-    if (spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=256k', 'tmpfs', small]).status !== 0) {
-      row('read-only disk', 'mounting was refused here; the read-only folder above stands for it');
-      return;
-    }
+    const disk = smallDisk(small, '256k', { fault: 'read-only disk', instead: 'the read-only folder above' });
+    if (disk === null) return;
     try {
       const path = join(small, 'house.copewright.json');
       await writeFile(path, textOf('t0'));
@@ -231,12 +222,12 @@ describe('real disks', () => {
       expect(await readFile(path, 'utf8')).toBe(textOf('t0'));
       row('read-only disk', refused.outcome === 'refused' ? refused.message : '');
       // The disk is pulled out.
-      execFileSync('umount', [small]);
+      disk.gone();
       expect(await document.look()).toBe('gone');
       expect(await document.close()).toEqual({ outcome: 'closed', kept: true });
       row('disk pulled out', 'plan kept as unsaved; closing keeps it for recovery');
     } finally {
-      spawnSync('umount', [small], { stdio: 'ignore' });
+      disk.gone();
     }
   });
 

@@ -1,7 +1,8 @@
 // What the tests of safekeeping share: folders, a small plan, edits, disks that fail on demand, timers driven by hand, and
 // the child process that is killed. `row` prints a line of the fault table.
 
-import { existsSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdirSync } from 'node:fs';
 import { chmod, type FileHandle, mkdtemp, readdir, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
@@ -16,6 +17,22 @@ import { type Env, realEnv } from '../../../electron/services/env.ts';
 import { type FileCalls, REAL_CALLS } from '../../../electron/services/file-calls.ts';
 import { TEMPORARY } from '../../../electron/services/temporary.ts';
 import { cottage } from '../../fixtures/cottage.ts';
+
+/**
+ * A disk of its own, in memory, at the folder it makes; `size` as mount takes it. Null where this account may mount none: that
+ * is printed as the row of the fault, with what stands for it.
+ */
+export function smallDisk(
+  folder: string,
+  size: string,
+  { fault, instead }: { readonly fault: string; readonly instead: string },
+): { gone(): void } | null {
+  mkdirSync(folder, { recursive: true });
+  const { status } = spawnSync('mount', ['-t', 'tmpfs', '-o', `size=${size}`, 'tmpfs', folder]);
+  if (status === 0) return { gone: () => void spawnSync('umount', [folder], { stdio: 'ignore' }) };
+  row(fault, `mounting a small disk was refused here; ${instead} stands for it`);
+  return null;
+}
 
 /** A line of the fault table. */
 export function row(fault: string, figure: string): void {

@@ -11,6 +11,9 @@ const LOOPBACK = endianness() === 'LE' ? '0100007F' : '7F000001';
 /** The same in the table of IPv6 sockets, as an IPv4-mapped address. */
 const MAPPED = `0000000000000000${endianness() === 'LE' ? 'FFFF0000' : '0000FFFF'}${LOOPBACK}`;
 
+/** The state of a connection that stands, as the tables write it; one whose owner has closed it counts as nobody's. */
+const ESTABLISHED = '01';
+
 const TABLES = [
   ['/proc/net/tcp', LOOPBACK],
   ['/proc/net/tcp6', MAPPED],
@@ -23,8 +26,8 @@ const TABLES = [
 export function ownerIn(table: string, address: string, port: number, to: number): number | null {
   const end = (at: number): string => `${address}:${at.toString(16).toUpperCase().padStart(4, '0')}`;
   for (const line of table.split('\n')) {
-    const [, local, remote, , , , , uid] = line.trim().split(/\s+/);
-    if (local === end(port) && remote === end(to)) return Number(uid);
+    const [, local, remote, state, , , , uid] = line.trim().split(/\s+/);
+    if (state === ESTABLISHED && local === end(port) && remote === end(to)) return Number(uid);
   }
   return null;
 }

@@ -3,7 +3,8 @@
 // RULES: SK1, SK2, SK6, SK8, SK11.
 
 import { basename, dirname, join } from 'node:path';
-import { apply, sameButCounter } from '../../core/edit/index.ts';
+import { isDeepStrictEqual } from 'node:util';
+import { apply, type PatchEdit, sameButCounter } from '../../core/edit/index.ts';
 import type { CloseAnswer, DocumentView, EditAnswer } from '../contract.ts';
 import { planTextAside, Unwritable, understandAside } from './aside.ts';
 import {
@@ -69,8 +70,13 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
     scheduleAutosave();
   }
 
+  /** The last edit, as it came: sent once more because its answer was lost, it is not done once more. */
+  let last: { readonly seen: number; readonly raw: unknown; readonly inverse: PatchEdit } | null = null;
+
   function edit(seen: number, raw: unknown): EditAnswer {
     if (closed) return failed('closed', 'This plan is no longer open.');
+    if (last !== null && last.seen === seen && revision === seen + 1 && isDeepStrictEqual(last.raw, raw))
+      return { ok: true, revision, inverse: last.inverse, unsaved: unsaved() };
     if (seen !== revision)
       return failed(
         'out-of-step',
@@ -91,6 +97,7 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
     if (done.plan !== plan) {
       plan = done.plan;
       revision += 1;
+      last = { seen, raw, inverse: done.inverse };
       journal.add(wanted, done.inverse, plan);
       scheduleAutosave();
       told();

@@ -9,7 +9,7 @@ import { type Derived, derive } from '../../core/report/index.ts';
 import type { Bridge, DocumentView, OpenAnswer, OpenedPlan } from '../../electron/contract.ts';
 import type { Jobs } from '../work/jobs.ts';
 import type { AppState, Dialog, Notice, OpenPlan, Stage, Step } from './app-state.ts';
-import { type HostQueue, hostQueue } from './host-queue.ts';
+import { type HostQueue, hostQueue, NOT_TAKEN } from './host-queue.ts';
 import { drawingOptions, initialState } from './initial.ts';
 import { leftOdd, leftOddWords, lostWords } from './left-odd.ts';
 import { type Ref, sameRef } from './refs.ts';
@@ -89,7 +89,11 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
         runs: null,
       }),
     );
+    queue?.end();
     queue = hostQueue(bridge, view.handle, view.revision, {
+      unanswered: () => say(NOT_TAKEN, 'problem'),
+      answersAgain: () =>
+        change(({ notices: all }) => ({ notices: all.filter(({ words }) => words !== NOT_TAKEN) })),
       taken: ({ unsaved, revision }) =>
         change(({ open }) => ({
           open: open && {
@@ -277,6 +281,7 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
       ),
     replaced,
     closed: () => {
+      queue?.end();
       queue = null;
       solving.stop();
       change(() => ({ open: null, level: null, selection: [], hover: null, solution: { state: 'none' } }));

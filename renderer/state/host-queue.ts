@@ -1,5 +1,6 @@
 // Edits on their way to the host, one after the other in the order they were made. The window does not wait for them; a
-// save does. Where the host does not take one, which only a fault of ours or a lost connection can bring about, the window
+// save does. Where no answer comes, they wait here and are sent again, from the first that was not answered: the host does
+// not do an edit twice. Where the host refuses one, which only a fault of ours or another window can bring about, the window
 // is told and takes the host's plan again.
 
 import type { Edit } from '../../core/edit/index.ts';
@@ -7,16 +8,25 @@ import type { Bridge, EditAnswer } from '../../electron/contract.ts';
 
 /** Said where an edit got no answer. */
 export const NOT_TAKEN =
-  'The program that keeps the file does not answer. The plan is still here: export or copy it.';
+  'The program that keeps the file does not answer. The plan is still here in the window, and goes to it once it answers.';
+
+/** So long after no answer came they are sent again, ms. */
+const AGAIN_MS = 2000;
 
 export interface HostQueue {
   send(edit: Edit): void;
-  /** When all that was sent is answered; false where the host did not take it all. */
+  /** When all that was sent is answered; false where the host did not take it all, or does not answer now. */
   settled(): Promise<boolean>;
+  /** Another plan is shown: what was not answered is not sent again. */
+  end(): void;
 }
 
 export interface HostQueueHooks {
   taken(answer: EditAnswer & { ok: true }): void;
+  /** No answer came, after one that did. */
+  unanswered(): void;
+  /** It answers again. */
+  answersAgain(): void;
   refused(message: string): void;
 }
 
@@ -27,25 +37,54 @@ export function hostQueue(
   revision: number,
   hooks: HostQueueHooks,
 ): HostQueue {
+  const waiting: { readonly revision: number; readonly edit: Edit }[] = [];
   let next = revision;
-  let line: Promise<boolean> = Promise.resolve(true);
+  let running: Promise<boolean> | null = null;
+  let silent = false;
+  let over = false;
+
+  async function sendWaiting(): Promise<boolean> {
+    for (let first = waiting[0]; first !== undefined && !over; first = waiting[0]) {
+      let answer: EditAnswer;
+      try {
+        answer = await bridge.edit({ handle, ...first });
+      } catch {
+        if (!silent && !over) hooks.unanswered();
+        silent = true;
+        setTimeout(() => void flush(), AGAIN_MS);
+        return false;
+      }
+      if (over) return false;
+      waiting.shift();
+      if (silent) hooks.answersAgain();
+      silent = false;
+      if (!answer.ok) {
+        over = true;
+        hooks.refused(answer.message);
+        return false;
+      }
+      hooks.taken(answer);
+    }
+    return !over;
+  }
+
+  function flush(): Promise<boolean> {
+    if (over) return Promise.resolve(false);
+    running ??= sendWaiting().finally(() => {
+      running = null;
+    });
+    return running;
+  }
+
   return {
     send: (edit) => {
-      const at = next;
+      waiting.push({ revision: next, edit });
       next += 1;
-      line = line.then(async (sound) => {
-        if (!sound) return false;
-        try {
-          const answer = await bridge.edit({ handle, revision: at, edit });
-          if (answer.ok) hooks.taken(answer);
-          else hooks.refused(answer.message);
-          return answer.ok;
-        } catch {
-          hooks.refused(NOT_TAKEN);
-          return false;
-        }
-      });
+      void flush();
     },
-    settled: () => line,
+    settled: flush,
+    end: () => {
+      over = true;
+    },
   };
 }

@@ -43,11 +43,16 @@ function watchFile(app: App): () => void {
 
 /** The browser asks before it leaves the page only where edits are not with the host: all else is kept there. */
 function watchLeaving(app: App): () => void {
-  let last = app.store.get().open?.plan ?? null;
+  const now = app.store.get().open;
+  let [last, revision] = [now?.plan ?? null, now?.view.revision];
   let waits = false;
   const stop = app.store.listen(() => {
-    const plan = app.store.get().open?.plan ?? null;
-    if (plan === last) return;
+    const { open } = app.store.get();
+    const plan = open?.plan ?? null;
+    // Edits that had to wait for an answer are counted by the host one by one.
+    const counted = open?.view.revision !== revision;
+    revision = open?.view.revision;
+    if (plan === last && !(waits && counted)) return;
     last = plan;
     waits = plan !== null;
     if (plan === null) return;

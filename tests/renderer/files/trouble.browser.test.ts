@@ -87,6 +87,34 @@ describe('a program that has gone', () => {
     use.w.errors.length = 0;
   });
 
+  test('that did not answer for a while has every edit afterwards, in order and once, and the save works', async () => {
+    await titleField().waitFor();
+    let lost = 0;
+    // One call does not arrive, of one the answer does not.
+    await page.route('**/call/edit', async (route) => {
+      lost += 1;
+      if (lost === 2) await route.fetch();
+      if (lost <= 2) await route.abort();
+      else await route.continue();
+    });
+    await rename('First');
+    await page.getByText(/does not answer\. The plan is still here/).waitFor();
+    await rename('Second');
+    await rename('Third');
+    await page.getByText(/does not answer/).waitFor({ state: 'detached' });
+    await page.keyboard.press('Control+s');
+    await page.getByText('Saved as thimble-cottage.copewright.json.').waitFor();
+    expect(await planAt(use.w.file!)).toMatchObject({ title: 'Third' });
+    await page.reload();
+    expect(await titleField().inputValue()).toBe('Third');
+    for (const title of ['Second', 'First', 'Thimble Cottage']) {
+      await page.keyboard.press('Control+z');
+      await expect.poll(() => titleField().inputValue()).toBe(title);
+    }
+    expect(use.w.errors.filter((line) => !/ERR_FAILED/.test(line))).toEqual([]);
+    use.w.errors.length = 0;
+  });
+
   test('that answers again: what was said of it does not stay over the save that worked', async () => {
     await rename('Saved later');
     await page.getByText('Unsaved changes').waitFor();

@@ -18,7 +18,7 @@ import { ticksFromMm } from '../units/ticks.ts';
 import { derive } from './derive.ts';
 import { reportMm, round6 } from './rounding.ts';
 import type { Report } from './schema.ts';
-import { costWords, orderSums, sumWords } from './stock.ts';
+import { costWords, orderSums, sumWords, withoutWords } from './stock.ts';
 import type { Solved } from './types.ts';
 
 export interface CutsAlternative {
@@ -31,6 +31,7 @@ export interface CutsAlternative {
   readonly wasteMm: number;
   readonly unplaced: number;
   readonly moreScarfs: number;
+  readonly tooFew: Alternative['tooFew'];
   readonly proved: boolean;
 }
 
@@ -67,6 +68,7 @@ function row(of: Alternative): CutsAlternative {
     wasteMm: reportMm(of.waste),
     unplaced: of.unplaced,
     moreScarfs: of.moreScarfs,
+    tooFew: of.tooFew,
     proved: of.proved,
   };
 }
@@ -116,12 +118,13 @@ export function placesNothing({ boards, unplaced }: CutsAlternative): boolean {
   return boards === 0 && unplaced > 0;
 }
 
-/** What is to be said of a row beside its figures: scarfs more or fewer, what is left out, and whether it is the least. */
+/** What is to be said of a row beside its figures: boards that the plan has too few of, scarfs more or fewer, what is left out, and whether it is the least. */
 export function alternativeRemarks(row: CutsAlternative): string[] {
-  const { moreScarfs, unplaced, proved } = row;
+  const { moreScarfs, tooFew, unplaced, proved } = row;
   if (placesNothing(row)) return ['no piece fits'];
   const scarfs = `${counted(Math.abs(moreScarfs), 'scarf')} ${moreScarfs > 0 ? 'more' : 'fewer'}`;
   return [
+    ...(tooFew === null ? [] : [`buys ${counted(tooFew.bought, 'board')}, and ${tooFew.toBeHad} can be had`]),
     ...(moreScarfs === 0 ? [] : [scarfs]),
     ...(unplaced > 0 ? [`${counted(unplaced, 'piece')} not placed`] : proved ? [] : ['not proved least']),
   ];
@@ -182,6 +185,8 @@ export function cutsToText(plan: Plan, cuts: Cuts): string {
   const sums = orderSums(cuts.purchase);
   if (cuts.stock.length > 0)
     lines.push('', `All boards: ${sumWords(sums.boards)}; for spare: ${sumWords(sums.spare)}`);
+  const uncut = withoutWords(cuts.stock);
+  if (uncut !== null) lines.push(uncut);
   if (cuts.stock.length === 0) lines.push('', 'No profile in use has a stock list.');
   return `${lines.join('\n')}\n`;
 }

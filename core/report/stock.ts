@@ -36,6 +36,18 @@ export function reportStock(plans: readonly StockPlan[]): Report['stock'] {
   });
 }
 
+const heldByNone = (pieces: number): string =>
+  `${pieces === 1 ? '1 piece' : `${pieces} pieces`} that no board holds`;
+
+/**
+ * What an order leaves uncut, in one sentence to stand under its total wherever it is printed: `Without 2 pieces that no
+ * board holds: 5A, 10A.` Null where it leaves nothing. `nameOf`: how a thing that is cut is called there (RULES: ST6).
+ */
+export function withoutWords(stock: Report['stock'], nameOf = (id: string): string => id): string | null {
+  const left = stock.flatMap(({ unplaced }) => unplaced);
+  return left.length === 0 ? null : `Without ${heldByNone(left.length)}: ${left.map(nameOf).join(', ')}.`;
+}
+
 /** Whether a bound was found: a first layout has none (RULES: ST7). */
 function leastKnown({ bound, cost }: Report['stock'][number]): boolean {
   return bound > 0 || cost <= 0;
@@ -50,9 +62,8 @@ export function costWords(stock: Report['stock'][number], say: (amount: number) 
   const { boards, bound, cost, proved, unplaced } = stock;
   const own = `this ${say(cost)}`;
   if (unplaced.length > 0) {
-    const left = unplaced.length === 1 ? '1 piece' : `${unplaced.length} pieces`;
     const sure = proved ? 'fewer cannot be left out' : 'whether fewer could be left out is not known';
-    return `${own}, without ${left} that no board holds; ${sure}`;
+    return `${own}, without ${heldByNone(unplaced.length)}; ${sure}`;
   }
   const least = boards.some((board) => board.held)
     ? 'least possible around the boards held'

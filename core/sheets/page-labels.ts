@@ -18,8 +18,9 @@ import { rule, THIN } from './shapes.ts';
 import { CAP_EM, lineHeight, text, wrapText } from './texts.ts';
 import { CASING_PARTS } from './words.ts';
 
-/** What a label needs to be read at all, points on a letter sheet. */
+/** What a label needs to be read at all, and heights up to what holds all that one can have to say, points on a letter sheet. */
 const LEAST = { width: 168, height: 60 };
+const HIGHER = [67.5, 75];
 const PAD = 5;
 /** How high a part of a casing is drawn, and how long at least and at most, points on a letter sheet. */
 const PART_PICTURE = { high: 8, least: 40, most: 84 };
@@ -63,9 +64,16 @@ export function labelSheets(kit: PageKit, rooms: readonly RoomOnPaper[]): Sheet[
         })),
     ),
   );
-  const all = [...boards, ...casingLabels(kit, rooms, stock)];
-  // Low rows first, as many as are asked for; where one label says more than they hold, higher ones for all.
-  return pages(kit, all, LEAST.height) ?? pages(kit, all, LEAST.height * 1.25)!;
+  const sheets: Sheet[] = [];
+  let left: readonly Labelled[] = [...boards, ...casingLabels(kit, rooms, stock)];
+  while (left.length > 0) {
+    // Low rows, as many as are asked for; where one label of the sheet says more than they hold, higher ones for all of it.
+    let made = sheetOf(kit, left, sheets.length, LEAST.height);
+    for (const height of HIGHER) if (!made.fits) made = sheetOf(kit, left, sheets.length, height);
+    sheets.push(made.sheet);
+    left = left.slice(made.count);
+  }
+  return sheets;
 }
 
 /** Which stock board a thing is cut from, as the sheet of boards numbers them: each profile from 1. */
@@ -137,34 +145,41 @@ function roomWords(kit: PageKit, name: string, level: string, wide: number): str
   return fits(cut) ? cut : `${wrapText(measure, cut, 'semibold', sizes.small, wide - sizes.small)[0]}…`;
 }
 
-/** Null where a label does not hold what it has to say, which the highest hold. */
-function pages(kit: PageKit, all: readonly Labelled[], least: number): Sheet[] | null {
-  const sheets: Sheet[] = [];
-  let left = all;
-  while (left.length > 0) {
-    const title = sheets.length === 0 ? 'Labels' : 'Labels, continued';
-    const subtitle =
-      sheets.length === 0
-        ? 'one for each board and part of a casing, its outer edge on top: cut along the dashed lines'
-        : '';
-    const frame = sheetFrame(kit.measure, kit.size, { ...frameHead(kit), title, subtitle });
-    const here = placed(kit, left, grid(kit, frame.inner, least));
-    const items: Item[] = [...outerLines(here.map(({ box }) => box))];
-    for (const { label: each, box } of here) {
-      const made = each.kind === 'board' ? label(kit, each, box) : partLabel(kit, each, box);
-      if (!made.fits && least === LEAST.height) return null;
-      items.push(...made.items);
-    }
-    sheets.push({
+/** The sheet after so many others: as many of the labels as it takes, and whether each holds what it has to say. */
+function sheetOf(
+  kit: PageKit,
+  labels: readonly Labelled[],
+  before: number,
+  least: number,
+): { readonly sheet: Sheet; readonly count: number; readonly fits: boolean } {
+  const title = before === 0 ? 'Labels' : 'Labels, continued';
+  const what = 'one for each board and part of a casing, its outer edge on top: cut along the dashed lines';
+  const framed = (fewer: readonly string[]) => {
+    const subtitle = [...(before === 0 ? [what] : []), ...fewer].join('  ·  ');
+    return sheetFrame(kit.measure, kit.size, { ...frameHead(kit), title, subtitle });
+  };
+  const fewerIn = ({ inner }: ReturnType<typeof framed>) => fewerWords(kit, gridSize(kit, inner, least));
+  // Twice: what is said of it takes room itself.
+  const frame = framed(fewerIn(framed(fewerIn(framed([])))));
+  const here = placed(kit, labels, grid(kit, frame.inner, least));
+  const made = here.map(({ label: each, box }) =>
+    each.kind === 'board' ? label(kit, each, box) : partLabel(kit, each, box),
+  );
+  return {
+    sheet: {
       width: kit.size[0],
       height: kit.size[1],
-      bookmark: sheets.length === 0 ? title : `${title} ${sheets.length + 1}`,
-      parent: sheets.length === 0 ? null : 'Labels',
-      items: [...frame.items, ...items],
-    });
-    left = left.slice(here.length);
-  }
-  return sheets;
+      bookmark: before === 0 ? title : `${title} ${before + 1}`,
+      parent: before === 0 ? null : 'Labels',
+      items: [
+        ...frame.items,
+        ...outerLines(here.map(({ box }) => box)),
+        ...made.flatMap(({ items }) => items),
+      ],
+    },
+    count: here.length,
+    fits: made.every(({ fits }) => fits),
+  };
 }
 
 /**
@@ -190,13 +205,35 @@ function placed(
   return found;
 }
 
-/** The cells of the grid, row by row: what the settings ask for, fewer where they could not be read. */
-function grid(kit: PageKit, inner: Box, least: number): Box[] {
+interface GridSize {
+  readonly columns: number;
+  readonly rows: number;
+}
+
+/** What the settings ask for, fewer where labels could not be read. */
+function gridSize(kit: PageKit, [x0, y0, x1, y1]: Box, least: number): GridSize {
   const { labelColumns, labelRows } = settingsOf(kit.plan);
   const { by } = kit.sizes;
+  return {
+    columns: Math.max(1, Math.min(labelColumns, Math.floor((x1 - x0) / (LEAST.width * by)))),
+    rows: Math.max(1, Math.min(labelRows, Math.floor((y1 - y0) / (least * by)))),
+  };
+}
+
+/** Where a sheet holds fewer than the settings ask for: how many, and why. */
+function fewerWords(kit: PageKit, { columns, rows }: GridSize): string[] {
+  const { labelColumns, labelRows } = settingsOf(kit.plan);
+  const said = [
+    ...(columns < labelColumns ? [`${columns} across, not ${labelColumns}`] : []),
+    ...(rows < labelRows ? [`${rows} down, not ${labelRows}`] : []),
+  ];
+  return said.length === 0 ? [] : [`${said.join(', ')}, so that each label holds its words`];
+}
+
+/** The cells of the grid, row by row. */
+function grid(kit: PageKit, inner: Box, least: number): Box[] {
+  const { columns, rows } = gridSize(kit, inner, least);
   const [x0, y0, x1, y1] = inner;
-  const columns = Math.max(1, Math.min(labelColumns, Math.floor((x1 - x0) / (LEAST.width * by))));
-  const rows = Math.max(1, Math.min(labelRows, Math.floor((y1 - y0) / (least * by))));
   const [wide, high] = [(x1 - x0) / columns, (y1 - y0) / rows];
   return Array.from({ length: columns * rows }, (_, index): Box => {
     const [column, row] = [index % columns, Math.floor(index / columns)];

@@ -6,7 +6,7 @@ import { lookup } from '../plan/maps.ts';
 import type { ProfileId } from '../plan/schema.ts';
 import { settingsOf } from '../plan/settings.ts';
 import type { Report } from '../report/schema.ts';
-import { costWords, knownSum, orderSums, sumWords } from '../report/stock.ts';
+import { costWords, knownSum, orderSums, sumWords, withoutWords } from '../report/stock.ts';
 import { HUNDREDTHS } from '../stock/index.ts';
 import { corners } from './boxes.ts';
 import { type CutThing, cutOutline, cutThings, laidThings } from './cut-things.ts';
@@ -34,6 +34,8 @@ interface Cut extends CutThing {
   readonly name: string;
 }
 
+type Cuts = ReadonlyMap<string, Cut>;
+
 /** The sheets of order and boards; none where the report has no stock. */
 export function stockSheets(kit: PageKit, rooms: readonly RoomOnPaper[]): Sheet[] {
   const { stock } = kit.solved.report;
@@ -45,7 +47,7 @@ export function stockSheets(kit: PageKit, rooms: readonly RoomOnPaper[]): Sheet[
     subtitle: `${counted(boards, 'board')} of stock  ·  what to buy, and how each board is cut`,
     bookmark: 'Order and boards',
     parent: null,
-    blocks: [...orderTable(kit), ...stock.flatMap((each) => boardsOf(kit, each, cuts))],
+    blocks: [...orderTable(kit, cuts), ...stock.flatMap((each) => boardsOf(kit, each, cuts))],
   });
 }
 
@@ -54,7 +56,7 @@ function money(amount: number): string {
   return (Math.round(amount * HUNDREDTHS) / HUNDREDTHS).toFixed(2);
 }
 
-function orderTable(kit: PageKit): Block[] {
+function orderTable(kit: PageKit, cuts: Cuts): Block[] {
   const { measure, sizes, width, figures } = kit;
   const { purchase, stock } = kit.solved.report;
   const percent = settingsOf(kit.plan).sparePercent;
@@ -110,6 +112,7 @@ function orderTable(kit: PageKit): Block[] {
     rows,
   });
   const without = noStock(kit);
+  const uncut = withoutWords(stock, cutName(cuts));
   const said = [
     ...(isKnown(sums.boards) ? [] : [`Total: ${sumWords(sums.boards)}.`]),
     ...(isKnown(sums.spare) ? [] : [`For spare: ${sumWords(sums.spare)}.`]),
@@ -125,6 +128,9 @@ function orderTable(kit: PageKit): Block[] {
   );
   return [
     ...blocks,
+    ...(uncut === null
+      ? []
+      : prose(measure, sizes, width, uncut, { before: 5, font: 'semibold', ink: 'pencil', role: 'uncut' })),
     ...said.flatMap((each) => prose(measure, sizes, width, each, { before: 5, ink: 'graphite' })),
   ];
 }
@@ -138,7 +144,7 @@ function noStock(kit: PageKit): string[] {
 }
 
 /** Everything that is cut from stock, by the id it has there. */
-function cutsById(kit: PageKit, rooms: readonly RoomOnPaper[]): ReadonlyMap<string, Cut> {
+function cutsById(kit: PageKit, rooms: readonly RoomOnPaper[]): Cuts {
   const { levels } = kit.plan;
   const named = (thing: CutThing): Cut => {
     if (thing.of.kind === 'piece') return { ...thing, short: thing.id, name: thing.id };
@@ -154,7 +160,12 @@ function cutsById(kit: PageKit, rooms: readonly RoomOnPaper[]): ReadonlyMap<stri
   return new Map([...things].map(([id, thing]) => [id, named(thing)]));
 }
 
-function boardsOf(kit: PageKit, stock: Stock, cuts: ReadonlyMap<string, Cut>): Block[] {
+const cutName =
+  (cuts: Cuts) =>
+  (id: string): string =>
+    cuts.get(id)?.name ?? printable(id);
+
+function boardsOf(kit: PageKit, stock: Stock, cuts: Cuts): Block[] {
   const { measure, sizes, width, figures } = kit;
   const profile = lookup(kit.plan.profiles, stock.profile as ProfileId);
   const longest = Math.max(0, ...stock.boards.map((board) => board.lengthMm));
@@ -210,7 +221,7 @@ function boardsOf(kit: PageKit, stock: Stock, cuts: ReadonlyMap<string, Cut>): B
           measure,
           sizes,
           width,
-          `No stock board holds: ${stock.unplaced.map((id) => cuts.get(id)?.name ?? printable(id)).join(', ')}.`,
+          `No stock board holds: ${stock.unplaced.map(cutName(cuts)).join(', ')}.`,
           { before: 5, font: 'semibold', ink: 'pencil', role: 'unplaced' },
         )),
   ];
@@ -232,7 +243,7 @@ function boardDrawing(
   width: number,
   perMm: number,
   board: StockBoard,
-  cuts: ReadonlyMap<string, Cut>,
+  cuts: Cuts,
 ): Extract<CellPart, { kind: 'drawing' }> {
   const { measure, sizes, figures } = kit;
   const by = sizes.by;

@@ -24,7 +24,17 @@ export interface Alternative {
   readonly unplaced: number;
   /** How many more scarfs there are than as asked; fewer are less than 0. */
   readonly moreScarfs: number;
+  /** Where a row of one length buys more boards of it than the plan says can be had; else null. */
+  readonly tooFew: { readonly bought: number; readonly toBeHad: number } | null;
   readonly proved: boolean;
+}
+
+/** Whether a row buys more boards of its one length than can be had: it is laid without limit [ST11]. */
+function tooFewOf({ lengths }: StockOrder, only: Ticks, plan: StockPlan): Alternative['tooFew'] {
+  const limits = lengths.filter((each) => !each.onHand && each.length === only).map(({ limit }) => limit);
+  const toBeHad = limits.reduce<number>((sum, limit) => sum + (limit ?? Number.POSITIVE_INFINITY), 0);
+  const bought = plan.boards.filter((board) => !board.onHand && board.length === only).length;
+  return bought > toBeHad ? { bought, toBeHad } : null;
 }
 
 function rowOf(
@@ -33,6 +43,7 @@ function rowOf(
   only: Ticks | null,
   plan: StockPlan,
   moreScarfs = 0,
+  tooFew: Alternative['tooFew'] = null,
 ): Alternative {
   const { money, unpriced } = moneyOf(purchaseOf(plan));
   return {
@@ -45,6 +56,7 @@ function rowOf(
     waste: plan.boards.reduce((sum, board) => sum + board.length - board.used, 0),
     unplaced: plan.unplaced.length,
     moreScarfs,
+    tooFew,
     proved: plan.proved,
   };
 }
@@ -63,13 +75,27 @@ function isBetter(a: Alternative, b: Alternative): boolean {
   return (a.unplaced - b.unplaced || a.moreScarfs - b.moreScarfs || cost || a.boards - b.boards) < 0;
 }
 
+/** Whether an order is its own row of this length alone: it buys no other, as much of it as serves, and nothing is left out. */
+function isOnly({ order, boards, unplaced, proved }: StockPlan, only: Ticks): boolean {
+  const limits = order.lengths
+    .filter((each) => !each.onHand && each.length === only)
+    .map(({ limit }) => limit);
+  return (
+    proved &&
+    unplaced.length === 0 &&
+    limits.length === 1 &&
+    limits[0] === null &&
+    boards.every((board) => board.onHand || board.length === only)
+  );
+}
+
 /** The same stretches joined anew for boards of one length; null where none of them is joined. */
 export type JoinedFor = (only: Ticks) => StockPlan | null;
 
 /**
  * The table of alternatives of one order [ST11]: `asked` as it was solved, then each length alone (without limit; boards on
  * hand and boards held stay), shortest first, then `others` in the order given; of these, boards stay held that need no
- * joint. `joinedFor` is asked for each length alone, and the better stays. A row in which pieces stay unplaced says how
+ * joint. `joinedFor` is asked for each length alone, and the better stays; an order that buys one length only is the row of it. A row in which pieces stay unplaced says how
  * many.
  */
 export function alternatives(
@@ -87,15 +113,18 @@ export function alternatives(
   const scarfsIn = (other: StockOrder): number => other.items.length - order.items.length;
   const lengths = [...new Set(bought.map((each) => each.length))].sort((a, b) => a - b);
   const onlyOf = (only: Ticks): Alternative => {
+    if (isOnly(asked, only)) return rowOf('only', '', only, asked);
     const anew = joinedFor(only);
-    const joined = anew && rowOf('only', '', only, anew, scarfsIn(anew.order));
+    const ownRow = (plan: StockPlan, scarfs = 0): Alternative =>
+      rowOf('only', '', only, plan, scarfs, tooFewOf(order, only, plan));
+    const joined = anew && ownRow(anew, scarfsIn(anew.order));
     const lengths = rest.lengths
       .filter((each) => each.onHand || (each.length === only && each.limit !== 0))
       .map((each) => (each.onHand ? each : { ...each, limit: null }));
     // What is too long for these boards as it is joined now would be laid only to be left out.
     if (joined?.unplaced === 0 && hasTooLong({ ...rest, lengths })) return joined;
     const cut = cutStock({ ...rest, lengths }, solver, budget);
-    const asNow = rowOf('only', '', only, { ...cut, boards: [...held.boards, ...cut.boards] });
+    const asNow = ownRow({ ...cut, boards: [...held.boards, ...cut.boards] });
     // Proved for joints as they are now says nothing of joints elsewhere.
     if (joined) return isBetter(asNow, joined) ? { ...asNow, proved: false } : joined;
     return asNow;

@@ -48,6 +48,12 @@ function tuples<T>(lists: readonly (readonly T[])[], after: (a: T, b: T) => bool
   return found;
 }
 
+/** The same, or null where there are more than `most`: what stands for every way must be whole. */
+function allTuples<T>(...[lists, after, most]: Parameters<typeof tuples<T>>): T[][] | null {
+  const found = tuples(lists, after, most + 1);
+  return found.length > most ? null : found;
+}
+
 /** The bounds of each joint: far enough from the ends for the parts before and after, with `spare` for what ends add. */
 function rangesOf(long: LongStretch, joints: number, least: Ticks, spare: Ticks): Cell[] {
   const { L } = long.stretch;
@@ -94,10 +100,13 @@ export function cellsOf(long: LongStretch, least: Ticks, most: number): Cells | 
   for (let count = fewest; count <= fewest + MORE_PARTS; count++) {
     const joints = count - 1;
     const each = Math.max(2, Math.floor(most ** (1 / joints)));
-    const lists = rangesOf(long, joints, least, spare).map((range) => cellsIn(range, long.studs, each));
+    const ranges = rangesOf(long, joints, least, spare);
+    const cells = (most: number): Cell[][] => ranges.map((range) => cellsIn(range, long.studs, most));
+    const lists = cells(each);
     if (lists.some((list) => list.length === 0)) continue;
-    const all = tuples(lists, (a, b) => b[1] > a[0], most * LOOKED);
-    const areExact = lists.flat().every(([from, to]) => from === to);
+    // Too many ways to list them all: one cell for each joint still covers every place.
+    const all = allTuples(lists, (a, b) => b[1] > a[0], most * LOOKED) ?? [cells(1).flat()];
+    const areExact = all.flat().every(([from, to]) => from === to);
     const places = areExact ? all.map((cells) => cells.map(([at]) => at)) : null;
     const allowed = places?.filter((cuts) => long.allows(cuts)) ?? null;
     const may = all

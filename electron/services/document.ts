@@ -140,7 +140,7 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
         ...wish,
         keepPrevious: async (previous) => {
           try {
-            await keepVersion(env, target.realPath, previous.bytes);
+            await keepVersion(env, target.realPath, previous.bytes, mustKeep);
           } catch (error) {
             // Of our own file the journal and the plan say as much; of another's work nothing else would be left.
             if (mustKeep) throw error;
@@ -237,7 +237,7 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
       const theirs = await readPlanFile(realPath, env.calls);
       const { plan: taken } = await understandAside(realPath, theirs.bytes);
       // Ours must be safe before it goes from the journal.
-      if (unsaved()) await keepVersion(env, realPath, (await planTextAside(plan)).bytes);
+      if (unsaved()) await keepVersion(env, realPath, (await planTextAside(plan)).bytes, true);
       if (revision !== seen)
         return { outcome: 'refused', message: 'The plan was edited meanwhile; choose again.' };
       plan = taken;

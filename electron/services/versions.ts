@@ -11,8 +11,10 @@ import { writeWhole } from './write-whole.ts';
 
 /** So many are kept of each file. */
 export const VERSIONS_KEPT = 5;
+/** And beside them so many that the user was told would be: saves that come by themselves must not push them out. */
+export const PROMISED_KEPT = 3;
 
-const NAME = /^(\d{9})-(\d{1,16})-([0-9a-f]{64})\.copewright\.json$/;
+const NAME = /^(\d{9})-(\d{1,16})-([0-9a-f]{64})(-promised)?\.copewright\.json$/;
 
 export interface Version {
   /** Opaque; good for `readVersion`. */
@@ -25,6 +27,7 @@ interface Kept extends Version {
   readonly order: number;
   readonly hash: string;
   readonly name: string;
+  readonly promised: boolean;
 }
 
 const folderOf = (env: Env, key: string): string => join(env.userData, 'versions', key);
@@ -37,25 +40,45 @@ async function kept(env: Env, key: string): Promise<Kept[]> {
     throw error;
   });
   const found = names.flatMap((name): Kept[] => {
-    const [, order, at, hash] = NAME.exec(name) ?? [];
+    const [, order, at, hash, promised] = NAME.exec(name) ?? [];
     if (hash === undefined) return [];
-    return [{ id: `${key}/${name}`, at: Number(at), order: Number(order), hash, name }];
+    return [
+      {
+        id: `${key}/${name}`,
+        at: Number(at),
+        order: Number(order),
+        hash,
+        name,
+        promised: promised !== undefined,
+      },
+    ];
   });
   return found.sort((a, b) => b.order - a.order);
 }
 
-/** Keeps the bytes of a plan file as its newest version, unless they are that already. Throws `FileProblem`. [SK10] */
-export async function keepVersion(env: Env, realPath: string, bytes: Uint8Array): Promise<void> {
+/**
+ * Keeps the bytes of a plan file as its newest version, unless they are that already. `promised`: the user was told so, of
+ * work that would be nowhere else. Throws `FileProblem`. [SK10]
+ */
+export async function keepVersion(
+  env: Env,
+  realPath: string,
+  bytes: Uint8Array,
+  promised = false,
+): Promise<void> {
   const key = keyOf(realPath);
   const folder = folderOf(env, key);
   const hash = hashOf(bytes);
   const before = await kept(env, key);
-  if (before[0]?.hash === hash) return;
+  const newest = before[0];
+  if (newest?.hash === hash && (newest.promised || !promised)) return;
   await env.calls.mkdir(folder);
-  const order = String((before[0]?.order ?? 0) + 1).padStart(9, '0');
+  const order = String((newest?.order ?? 0) + 1).padStart(9, '0');
   const at = Math.max(0, Math.round(env.clock.now()));
-  await writeWhole(join(folder, `${order}-${at}-${hash}.copewright.json`), bytes, { calls: env.calls });
-  for (const old of before.slice(VERSIONS_KEPT - 1)) {
+  const name = `${order}-${at}-${hash}${promised ? '-promised' : ''}.copewright.json`;
+  await writeWhole(join(folder, name), bytes, { calls: env.calls });
+  const most = promised ? PROMISED_KEPT : VERSIONS_KEPT;
+  for (const old of before.filter((each) => each.promised === promised).slice(most - 1)) {
     await env.calls.unlink(join(folder, old.name)).catch(() => undefined);
   }
 }

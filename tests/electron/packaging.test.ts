@@ -64,7 +64,7 @@ describe('packaging', () => {
 
   it('names an installer for each system and the plan’s own file ending', () => {
     expect([config.linux.target, config.win.target, config.mac.target]).toEqual([
-      ['AppImage', 'deb'],
+      ['AppImage', 'tar.gz'],
       ['nsis'],
       ['dmg'],
     ]);

@@ -10,7 +10,7 @@ import type { Figures } from '../kit/figures.ts';
 import { stockCostWords } from './cost.ts';
 import { type Board, heldCount, holdEdit, isHeld, type Stock } from './held.ts';
 import { useKeptFocus } from './kept-focus.ts';
-import { profileName, refOf, roomName, thingNames, ticks } from './names.ts';
+import { cutNames, profileName, refOf, roomName, thingNames, ticks } from './names.ts';
 
 /** The drawing's own units: the longest board is this wide. */
 const WIDE = 640;
@@ -55,10 +55,7 @@ function ProfileBoards({ stock, things, last, figures }: Laid & { readonly stock
   );
   const longest = Math.max(1, ...stock.boards.map(({ lengthMm }) => lengthMm));
   const kept = stock.keep.map(({ lengthMm, count }) => `${count} × ${figures.inches(ticks(lengthMm))}`);
-  const unplaced = stock.unplaced.map((id) => {
-    const thing = things.get(id);
-    return thing === undefined ? id : thingNames(last, thing).full;
-  });
+  const unplaced = stock.unplaced.map(cutNames(last));
   return (
     <section className="handover-profile" aria-label={name}>
       <header className="row">

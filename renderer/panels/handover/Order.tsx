@@ -1,13 +1,14 @@
 // What to buy: one line for each profile and length, spare apart, and the sums.
 
-import { knownSum, orderSums, sumWords } from '../../../core/report/index.ts';
+import { knownSum, orderSums, sumWords, withoutWords } from '../../../core/report/index.ts';
 import { Heads } from '../kit/Heads.tsx';
 import type { HandoverProps } from './Boards.tsx';
-import { money, profileName, ticks } from './names.ts';
+import { cutNames, money, profileName, ticks } from './names.ts';
 
 export function Order({ last, figures }: HandoverProps) {
   const { purchase, stock } = last.solved.report;
   const sums = orderSums(purchase);
+  const uncut = withoutWords(stock, cutNames(last));
   const onHand = stock.reduce((sum, { boards }) => sum + boards.filter((board) => board.onHand).length, 0);
   return (
     <section className="handover-profile" aria-label="Order list">
@@ -50,6 +51,7 @@ export function Order({ last, figures }: HandoverProps) {
           </tr>
         </tfoot>
       </table>
+      {uncut === null ? null : <p className="wrong">{uncut}</p>}
       {sums.boards.includes(null) ? <p className="wrong">All together: {sumWords(sums.boards)}.</p> : null}
       {sums.spare.includes(null) ? <p className="wrong">For spare: {sumWords(sums.spare)}.</p> : null}
       {onHand > 0 ? (

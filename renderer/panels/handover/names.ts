@@ -2,7 +2,7 @@
 
 import { lookup, type OpeningId, type ProfileId } from '../../../core/plan/index.ts';
 import { OPENING_KINDS } from '../../../core/plan/kinds.ts';
-import { CASING_PARTS, type CutThing, nameOr } from '../../../core/sheets/index.ts';
+import { CASING_PARTS, type CutThing, cutThings, nameOr } from '../../../core/sheets/index.ts';
 import { ticksFromMm } from '../../../core/units/index.ts';
 import type { SolvedPlan } from '../../state/app-state.ts';
 import type { Ref } from '../../state/refs.ts';
@@ -25,6 +25,15 @@ export function thingNames(last: SolvedPlan, thing: CutThing): { short: string; 
   if (thing.of.kind === 'piece') return { short: thing.id, full: thing.id };
   const { casing, part } = thing.of;
   return { short: CASING_PARTS[part], full: `${CASING_PARTS[part]} of ${openingName(last, casing)}` };
+}
+
+/** The full name of what is cut, by the id it has on its board. */
+export function cutNames(last: SolvedPlan): (id: string) => string {
+  const things = cutThings(last.solved.report, last.plan.levels.length);
+  return (id) => {
+    const thing = things.get(id);
+    return thing === undefined ? id : thingNames(last, thing).full;
+  };
 }
 
 /** `door o1`. */

@@ -1,4 +1,4 @@
-// Boards that lie there already, by moulding: lengths and how many. They are cut first and cost nothing.
+// Boards that lie there already, by moulding: lengths and how many. They cost nothing, and are used where that saves [ST5].
 
 import { bareName } from '../../../core/fit/say.ts';
 import { lookup, type Plan, type Profile, type ProfileId, sortedEntries } from '../../../core/plan/index.ts';
@@ -34,7 +34,7 @@ export function StockDialog() {
       }
     >
       <p className="soft">
-        Boards and off-cuts that are there already. They are used first and cost nothing.
+        Boards and off-cuts that are there already. They cost nothing, and are used where that saves.
       </p>
       {profiles.length === 0 ? (
         <p className="soft">No profile yet: add the mouldings of this job first.</p>

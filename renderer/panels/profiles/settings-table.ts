@@ -237,13 +237,13 @@ export const SETTING_GROUPS: readonly SettingGroup[] = [
       {
         key: 'labelColumns',
         words: 'Labels across',
-        says: 'Labels side by side on a sheet.',
+        says: 'Labels side by side on a sheet; fewer where a label would not hold its words.',
         takes: number(1, 20, '', true),
       },
       {
         key: 'labelRows',
         words: 'Labels down',
-        says: 'Labels below each other on a sheet.',
+        says: 'Labels below each other on a sheet; fewer where a label would not hold its words.',
         takes: number(1, 50, '', true),
       },
     ],

@@ -7,7 +7,7 @@ import type { Solver } from '../../../core/fit/types.ts';
 import { readPlanBytes } from '../../../core/plan/index.ts';
 import type { Plan } from '../../../core/plan/schema.ts';
 import { cutsOf, cutsToText, derive, plainCutsOf, type Solved, solve } from '../../../core/report/index.ts';
-import { cutStock } from '../../../core/stock/index.ts';
+import { alternatives, cutStock } from '../../../core/stock/index.ts';
 import { oneLengthTried } from '../../../core/stock/one-length.ts';
 import { loadHighs } from '../../../electron/services/solver.ts';
 import { orderWith } from '../../outside/lib/stock-orders.ts';
@@ -163,6 +163,50 @@ describe('the rows of boards bought otherwise', () => {
         );
       }
     }
+  });
+
+  it('[ST11] that buys more boards of its length than can be had says how many, and no other row does', () => {
+    const base = {
+      kind: 'base',
+      name: 'Base',
+      height: 100,
+      thickness: 12,
+      form: 'flat',
+      material: 'pine',
+      stock: [
+        { length: 3600, price: 10, onHand: 1 },
+        { length: 4400, price: 30 },
+      ],
+    };
+    const plan = housePlan(rectangle(3400, 3300), { profiles: { base }, trim: { base: 'base' } });
+    const solved = solve(derive(plan), solver);
+    const cuts = cutsOf(solved, solver);
+    // Four walls, each a board of its own: the cheapest is one short board and three long ones.
+    expect(cuts.alternatives[0]!.rows).toMatchObject([
+      { kind: 'asked', money: 100, tooFew: null },
+      { onlyMm: 3600, money: 40, tooFew: { bought: 4, toBeHad: 1 } },
+      { onlyMm: 4400, money: 120, tooFew: null },
+    ]);
+    const text = cutsToText(solved.plan, cuts);
+    expect(text).toMatch(/only 3600 mm: 40\.00, .*, buys 4 boards, and 1 can be had\n/);
+    expect(text.match(/can be had/g)).toHaveLength(1);
+  });
+
+  it('[ST11] of the one length that an order buys is the order itself, boards and waste too', () => {
+    // Two boards of 32 hold all but one piece of 6; with the boards on hand, cost alone leaves more than one way.
+    const items = [14, 15, 6, 10, 6, 12, 6].map((need, i) => ({
+      id: `${i}`,
+      need,
+      kerf: 0,
+      sawDeg: [0, 0] as const,
+    }));
+    const bought = [24, 32].map((length) => ({ length, price: length * 5, limit: null, onHand: false }));
+    const onHand = { length: 7, price: 0, limit: 2, onHand: true };
+    const asked = cutStock(orderWith(items, [...bought, onHand], 0), solver);
+    const rows = alternatives(asked, solver, [], { costAlone: true });
+    const figures = ({ money, boards, waste }: (typeof rows)[number]) => ({ money, boards, waste });
+    expect(figures(rows[0]!)).toEqual({ money: 320, boards: 3, waste: 2 });
+    expect(figures(rows.find(({ only }) => only === 32)!)).toEqual(figures(rows[0]!));
   });
 
   it('[ST11] of a length that is limited now has fewer scarfs, and says so', () => {

@@ -7,7 +7,8 @@ import type { Page } from 'playwright';
 import { demoFile, type OpenWindow, openWindow } from '../window.ts';
 
 interface Json {
-  profiles: Record<string, { scarf?: boolean; stock: object[] }>;
+  profiles: Record<string, { scarf?: boolean; stock: { length: number; onHand?: number }[] }>;
+  stockOnHand?: Record<string, { length: number; count: number }[]>;
   levels: { rooms: Record<string, { trim: { shoe?: string | null } }> }[];
 }
 

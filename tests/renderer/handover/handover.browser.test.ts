@@ -10,8 +10,12 @@ let w: OpenWindow;
 let page: Page;
 
 beforeAll(async () => {
-  w = await openCottage(({ profiles }) => {
-    profiles['shoe-a']!.scarf = false;
+  w = await openCottage((plan) => {
+    const shoe = plan.profiles['shoe-a']!;
+    shoe.scarf = false;
+    shoe.stock[1]!.onHand = 2;
+    // Of a casing that cannot be bought: one short board.
+    plan.stockOnHand = { 'case-thin': [{ length: 1000, count: 1 }] };
   });
   page = w.page;
   await boardsShown(page);
@@ -30,8 +34,10 @@ const panel = () => page.locator('[role="tabpanel"]:visible');
 describe('cut and hand over', () => {
   test('every moulding says the least possible, what this is, and whether it is proved', async () => {
     const said = await page.locator('.handover-proof').allTextContents();
-    expect(said.length).toBeGreaterThan(1);
-    for (const each of said)
+    const whole = said.filter((each) => !each.includes('that no board holds'));
+    expect(whole.length).toBe(said.length - 1);
+    expect(whole.length).toBeGreaterThan(1);
+    for (const each of whole)
       expect(each).toMatch(/^least possible \S+, this \S+, (proved|not proved: at most .* could be saved)/);
   });
 
@@ -67,6 +73,28 @@ describe('cut and hand over', () => {
     const short = rows.filter((row) => /pieces? not placed/.test(row));
     expect(short.length).toBeGreaterThan(0);
     for (const row of short) expect(row).not.toMatch(/[+−]\d/);
+  });
+
+  test('[ST11] a row that buys more boards than can be had says so', async () => {
+    await tab('Bought otherwise').click();
+    const rows = page.getByRole('region', { name: 'Base shoe' }).locator('tbody tr');
+    const saying = (await rows.allInnerTexts()).filter((row) =>
+      /buys \d+ boards, and 2 can be had/.test(row),
+    );
+    expect(saying).toHaveLength(1);
+    expect(saying[0]).toMatch(/^only 12' 0"/);
+  });
+
+  test('[ST6] under the total of the order stands what no board holds', async () => {
+    await tab('Boards').click();
+    const [, names = ''] = /^No stock board holds: (.*)\.$/.exec(
+      (await panel().getByText('No stock board holds').textContent()) ?? '',
+    )!;
+    await tab('Order').click();
+    const said = await panel()
+      .getByText(/^Without \d+ pieces that no board holds/)
+      .textContent();
+    expect(said).toBe(`Without ${names.split(', ').length} pieces that no board holds: ${names}.`);
   });
 
   test('walls longer than the only length bought are joined for it, and the row says how often', async () => {

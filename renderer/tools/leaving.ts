@@ -13,7 +13,8 @@ export function followLeaving(app: App): () => void {
     const [was, now] = [seen, app.store.get()];
     seen = now;
     if (was.open === null || now.open?.view.handle !== was.open.view.handle) return;
-    if (now.level !== was.level || now.tool.id !== was.tool.id) endLeft(app, was);
+    const noSheet = now.stage === 'cut' && was.stage !== 'cut';
+    if (now.level !== was.level || now.tool.id !== was.tool.id || noSheet) endLeft(app, was);
     if (now.tool.id !== was.tool.id) sayNotTaken(app, was);
     // What was put aside or taken back is of the plan as it was.
     if (now.open.plan !== was.open.plan) forgetTakenBack(app);

@@ -22,9 +22,11 @@ import type {
 
 export { contextOf } from './context.ts';
 
-/** Takes a tool in hand; a gesture under way is given up. */
+/** Takes a tool in hand; a gesture under way is given up, but for one of several steps of that very tool, which goes on. */
 export function startTool(app: App, id: ToolId): void {
-  const context = contextOf(app.store.get());
+  const running = runningOf(app.store.get());
+  if (running?.tool.id === id && running.tool.steps !== undefined && running.tool.busy(running.state)) return;
+  const context = running?.context ?? null;
   app.change(({ tool }) => ({
     tool: { id, state: context === null ? null : toolOf(id).start(context), ...keptOf(tool) },
   }));
@@ -39,7 +41,7 @@ export function runPointer(app: App, input: PointerInput): void {
     app.change(({ tool: { cursor: _, ...rest } }) => ({ tool: rest }));
   // What was typed in a drag is where it ends, also when the button is let go before Enter.
   const typed = Object.values(app.store.get().tool.texts ?? {}).some((text) => text !== '');
-  if (input.kind === 'up' && tool.id === 'select' && typed && tool.busy(state) && giveTyped(app)) return;
+  if (input.kind === 'up' && typed && tool.drags?.(state) === true && giveTyped(app)) return;
   take(app, tool, tool.pointer(state, input, context));
 }
 

@@ -70,6 +70,7 @@ export const selectTool: Tool<SelectState> = {
   words: 'Choose and move',
   start: () => IDLE,
   busy: ({ mode }) => mode !== 'idle',
+  drags: ({ mode }) => mode === 'move',
 
   pointer(was, input, context) {
     const state = still(was, context);

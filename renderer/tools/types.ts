@@ -162,6 +162,8 @@ export interface Tool<S> {
   deeds?(state: S, context: ToolContext): readonly ToolDeed[];
   /** Whether a gesture is under way, which Escape gives up. */
   busy(state: S): boolean;
+  /** Whether something is held and moved, which figures typed meanwhile are for. */
+  drags?(state: S): boolean;
   /** Of a gesture of several steps: what it comes to if it ends here, its state one step back, and one taken back done again. */
   readonly steps?: {
     /** Null where nothing would come of it yet. */

@@ -420,3 +420,54 @@ describe('what stands in the tape bar', () => {
     expect(own.said()).toBe('“7 zz” was typed and not taken: Enter gives it.');
   });
 });
+
+describe('what is asked for once more', () => {
+  it('the tool that is drawing goes on with what it draws', () => {
+    const own = program();
+    own.tool('wall');
+    for (const at of [
+      [0, 0],
+      [4000, 0],
+      [4000, 3000],
+    ] as const)
+      own.click(at);
+    own.tool('wall');
+    expect(isDrawing(own.app.store.get())).toBe(true);
+    own.key('Enter');
+    expect(Object.keys(own.level().walls)).toHaveLength(2);
+  });
+
+  it('walls half drawn are kept when the stage without the sheet is gone to', () => {
+    const own = program();
+    own.tool('wall');
+    own.click([0, 0]);
+    own.click([4000, 0]);
+    own.app.setStage('cut');
+    expect(Object.keys(own.level().walls)).toHaveLength(1);
+    expect(isDrawing(own.app.store.get())).toBe(false);
+    expect(own.said()).toBe('The walls drawn so far are kept.');
+  });
+});
+
+describe('a click elsewhere while a figure stands in the tape bar', () => {
+  it.each(['1595 mm', '200'])(
+    'chooses what was clicked, says that %s was not taken, and holds nothing',
+    (text) => {
+      const own = withRoom();
+      own.tool('opening');
+      own.click([2000, -10]);
+      own.tool('select');
+      const [door] = Object.keys(own.level().openings);
+      const at = JSON.stringify(own.level().openings);
+      own.choose({ kind: 'opening', level: own.level().id, id: door as never });
+      own.type('left', text);
+      own.click([300, 300]);
+      expect(own.app.store.get().selection.map(({ kind }) => kind)).toEqual(['room']);
+      expect(own.said()).toBe(`“${text}” was typed and not taken: Enter gives it.`);
+      expect(isDrawing(own.app.store.get())).toBe(false);
+      own.pointer('move', [900, 900]);
+      expect(isDrawing(own.app.store.get())).toBe(false);
+      expect(JSON.stringify(own.level().openings)).toBe(at);
+    },
+  );
+});

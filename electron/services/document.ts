@@ -17,7 +17,7 @@ import {
 } from './document-types.ts';
 import { readEdit } from './edit-schema.ts';
 import type { Env } from './env.ts';
-import { nameOf } from './file-names.ts';
+import { endsAsPlan, nameOf } from './file-names.ts';
 import { FileProblem } from './file-problem.ts';
 import { PlanProblem, readPlanFile, readPlanFileIfThere } from './plan-file.ts';
 import { type SaveOutcome, type SaveRequest, save } from './save.ts';
@@ -221,7 +221,7 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
     if (file === null) return saveHere('hand');
     const own = file.realPath;
     for (let n = 2; n < 1000; n += 1) {
-      const stem = basename(own, EXTENSION);
+      const stem = endsAsPlan(own) ? basename(own).slice(0, -EXTENSION.length) : basename(own);
       const path = join(dirname(own), `${stem} (${n})${EXTENSION}`);
       const taken = await env.calls.lstat(path).catch(() => null);
       if (taken === null) return moveTo(path, { known: 'any', theirs: null, there: 'refuse' });

@@ -39,6 +39,9 @@ export function nameFault(name: string): string | null {
   return null;
 }
 
+/** Whether a name or path ends as plans do; letters large or small. */
+export const endsAsPlan = (name: string): boolean => name.toLowerCase().endsWith(EXTENSION);
+
 /** The name with `ending`, added where it is not there. */
 export function withEnding(name: string, ending: string): string {
   return name.toLowerCase().endsWith(ending) ? name : `${name}${ending}`;
@@ -46,7 +49,7 @@ export function withEnding(name: string, ending: string): string {
 
 /** A name for a plan that has none yet, from its title; without an ending. */
 export function stemOf(name: string | null, title: string): string {
-  if (name?.endsWith(EXTENSION)) return name.slice(0, -EXTENSION.length);
+  if (name !== null && endsAsPlan(name)) return name.slice(0, -EXTENSION.length);
   const plain = title
     .normalize('NFC')
     .replace(new RegExp(NOT_IN_NAMES, 'gu'), ' ')

@@ -6,8 +6,7 @@ import { constants } from 'node:fs';
 import { access, readdir, realpath, stat } from 'node:fs/promises';
 import { dirname, join, parse } from 'node:path';
 import type { Place, PlaceAnswer } from '../contract.ts';
-import { EXTENSION } from './document-types.ts';
-import { nameOf } from './file-names.ts';
+import { endsAsPlan, nameOf } from './file-names.ts';
 import { FileProblem, fileProblem } from './file-problem.ts';
 import type { OpaqueIds } from './opaque-ids.ts';
 
@@ -21,7 +20,7 @@ const isHidden = (name: string): boolean => name.startsWith('.');
 function kindOf(path: string, is: { isDirectory(): boolean; isFile(): boolean }): Entry['kind'] | null {
   if (is.isDirectory()) return 'folder';
   if (!is.isFile()) return null;
-  return path.endsWith(EXTENSION) ? 'plan' : 'other';
+  return endsAsPlan(path) ? 'plan' : 'other';
 }
 
 async function entriesOf(folder: string, ids: OpaqueIds): Promise<Entry[]> {

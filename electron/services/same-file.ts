@@ -1,8 +1,8 @@
 // Keeps an export from landing on the plan it came from, or on any other.
 
 import { stat } from 'node:fs/promises';
-import { EXTENSION } from './document-types.ts';
 import { type FileCalls, REAL_CALLS } from './file-calls.ts';
+import { endsAsPlan } from './file-names.ts';
 import { FileProblem, fileProblem } from './file-problem.ts';
 import { realTarget } from './write-whole.ts';
 
@@ -21,6 +21,5 @@ export async function mustLeadToNoPlan(output: string, calls: FileCalls = REAL_C
   const target = await realTarget(output, calls).catch((error: unknown) => {
     throw fileProblem(output, error, 'write');
   });
-  if (target.toLowerCase().endsWith(EXTENSION))
-    throw new FileProblem(output, 'leads to a plan; choose another name');
+  if (endsAsPlan(target)) throw new FileProblem(output, 'leads to a plan; choose another name');
 }

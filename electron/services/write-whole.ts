@@ -50,11 +50,17 @@ async function mayReplace(target: string, calls: FileCalls): Promise<Stats | nul
 
 /** Some disks, mostly across a network, have no such call for folders and say so. */
 const NO_FOLDER_SYNC = ['EINVAL', 'ENOTSUP'];
+/** Such a folder may be written but not read; by then the rename is done, and to call it a failure would be untrue. */
+const UNREADABLE = ['EACCES', 'EPERM'];
 
 /** Makes the folder's list of names last through a loss of power, where the system can. Windows cannot. */
 export async function syncFolder(folder: string, calls: FileCalls): Promise<void> {
   if (process.platform === 'win32') return;
-  const handle = await calls.open(folder, 'r');
+  const handle = await calls.open(folder, 'r').catch((error: unknown) => {
+    if (UNREADABLE.includes(codeOf(error) ?? '')) return null;
+    throw error;
+  });
+  if (handle === null) return;
   try {
     await handle.sync().catch((error: unknown) => {
       if (!NO_FOLDER_SYNC.includes(codeOf(error) ?? '')) throw error;

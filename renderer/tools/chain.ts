@@ -126,8 +126,16 @@ function chainTool(
         key: 'k',
         keyWords: 'K',
         off: points.length < 3,
+        ends: true,
       },
-      { words: 'End', more: 'End the walls here', key: 'Enter', keyWords: 'Enter', off: points.length < 2 },
+      {
+        words: 'End',
+        more: 'End the walls here',
+        key: 'Enter',
+        keyWords: 'Enter',
+        off: points.length < 2,
+        ends: true,
+      },
       {
         words: 'Flip',
         more: 'The room is on the other side of the line',

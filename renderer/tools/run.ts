@@ -236,6 +236,13 @@ export function giveTyped(app: App): boolean {
   return true;
 }
 
+/** A deed of the tool, by its key; before one that ends the gesture, what stands in the tape bar is given. */
+export function doDeed(app: App, key: string, ends: boolean): void {
+  const typed = Object.values(app.store.get().tool.texts ?? {}).some((text) => text.trim() !== '');
+  if (ends && typed && !giveTyped(app)) return;
+  runKey(app, { key, shift: false, alt: false, mod: false });
+}
+
 /** Does what a step says. False where its edit was refused. */
 function take(app: App, tool: Tool<unknown>, step: ToolStep<unknown>): boolean {
   const { commit, select, say, drawing, used } = step;

@@ -117,7 +117,8 @@ export const selectTool: Tool<SelectState> = {
     if (state.mode !== 'move') return giveSelected(state, figures, context);
     // What is typed in a drag is where it ends.
     const held = inHand(state, context);
-    const step = giveSelected<SelectState>({ mode: 'idle', under: state.under }, figures, held);
+    const idle: SelectState = { mode: 'idle', under: state.under };
+    const step = giveSelected(idle, figures, held, state.moved);
     return step.commit === undefined ? { ...step, state } : { select: held.selection, ...step };
   },
   fields(was, context) {

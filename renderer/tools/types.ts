@@ -183,6 +183,8 @@ export interface ToolDeed {
   readonly keyWords: string;
   /** It cannot be had now; its button stays, so that nothing moves. */
   readonly off: boolean;
+  /** It ends the gesture: what is typed is given first. */
+  readonly ends?: true;
 }
 
 /** A tool with its state hidden, as the sheet runs it. */

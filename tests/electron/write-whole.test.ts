@@ -140,6 +140,22 @@ describe('writing a file whole', () => {
     expect(failed).toBeGreaterThanOrEqual(6);
   });
 
+  it('succeeds in a folder that may be written but not read', async () => {
+    const path = join(folder, 'w.pdf');
+    let refused = 0;
+    const calls: FileCalls = {
+      ...REAL_CALLS,
+      open: async (name, ...rest) => {
+        if (name !== folder) return REAL_CALLS.open(name, ...rest);
+        refused += 1;
+        throw Object.assign(new Error('made to fail'), { code: 'EACCES' });
+      },
+    };
+    await writeWhole(path, bytes('new'), { calls });
+    expect(refused).toBe(1);
+    expect(await readFile(path, 'utf8')).toBe('new');
+  });
+
   it('on a full disk the old file stays whole and the sentence says so', async () => {
     const small = join(folder, 'small');
     const disk = smallDisk(small, '64k', {

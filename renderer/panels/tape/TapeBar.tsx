@@ -6,7 +6,7 @@ import { runCommand } from '../../app/commands.ts';
 import { goToZone } from '../../app/zones.ts';
 import { useApp, usePicked } from '../../state/react.ts';
 import { angleText } from '../../tools/directions.ts';
-import { backOut, giveTyped, readTexts, runKey, startTool, typeInto } from '../../tools/run.ts';
+import { backOut, doDeed, giveTyped, readTexts, runKey, startTool, typeInto } from '../../tools/run.ts';
 import type { TapeField, Tool, ToolContext } from '../../tools/types.ts';
 import { useTip } from '../kit/CommandButton.tsx';
 import { gapNear } from './gap.ts';
@@ -118,14 +118,14 @@ export function TapeBar() {
 
 function Deeds({ tool, state, context }: { tool: Tool<unknown>; state: unknown; context: ToolContext }) {
   const app = useApp();
-  return tool.deeds?.(state, context).map(({ words, more, key, keyWords, off }) => (
+  return tool.deeds?.(state, context).map(({ words, more, key, keyWords, off, ends }) => (
     <button
       key={key}
       type="button"
       title={`${more} (${keyWords})`}
       disabled={off}
       onClick={() => {
-        runKey(app, { key, shift: false, alt: false, mod: false });
+        doDeed(app, key, ends === true);
         goToZone(app, 'sheet');
       }}
     >

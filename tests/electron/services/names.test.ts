@@ -59,6 +59,11 @@ describe('names for files', () => {
       expect(nameFault(`${stem}.copewright.json`), title).toBeNull();
     }
   });
+
+  it('know a plan by its ending, in large letters too', () => {
+    expect(stemOf('HOUSE.COPEWRIGHT.JSON', 'other')).toBe('HOUSE');
+    expect(stemOf('house.copewright.json', 'other')).toBe('house');
+  });
 });
 
 describe.runIf(process.platform === 'linux')('the folder of the program’s own things', () => {

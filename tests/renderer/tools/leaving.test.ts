@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import type { LevelId } from '../../../core/plan/index.ts';
 import { toolActions } from '../../../renderer/tools/actions.ts';
 import { endGesture } from '../../../renderer/tools/leaving.ts';
-import { isDrawing, pictureOf, runningOf } from '../../../renderer/tools/run.ts';
+import { doDeed, isDrawing, pictureOf, runningOf } from '../../../renderer/tools/run.ts';
 import { type Program, places, program } from './program.ts';
 
 const texts = (own: Program) => own.app.store.get().tool.texts ?? {};
@@ -470,4 +470,32 @@ describe('a click elsewhere while a figure stands in the tape bar', () => {
       expect(JSON.stringify(own.level().openings)).toBe(at);
     },
   );
+});
+
+describe('what stands in the tape bar when the walls are ended by a button', () => {
+  it.each([
+    ['k', 4],
+    ['Enter', 3],
+  ])('is drawn first, by %s', (key, walls) => {
+    const own = program();
+    own.tool('wall');
+    own.click([0, 0]);
+    own.give('4000', '0');
+    own.give('3000', '90');
+    own.type('length', '4000');
+    doDeed(own.app, key, true);
+    expect(Object.keys(own.level().walls)).toHaveLength(walls);
+    expect(typed(own)).toEqual([]);
+  });
+
+  it('and what cannot be read is told and nothing is ended', () => {
+    const own = program();
+    own.tool('wall');
+    own.click([0, 0]);
+    own.give('4000', '0');
+    own.type('length', 'seven');
+    doDeed(own.app, 'Enter', true);
+    expect(isDrawing(own.app.store.get())).toBe(true);
+    expect(typed(own)).toEqual(['seven']);
+  });
 });

@@ -1,4 +1,5 @@
-// A half wall's length, typed at its face: its free end moves, the other end stays. Ticks.
+// A half wall's length, typed at its face: its free end moves, the other end stays, and there is room for it only up to
+// the next wall. Ticks.
 
 import type { Edit } from '../../core/edit/index.ts';
 import type { Point } from '../../core/graph/index.ts';
@@ -31,6 +32,41 @@ export function freeEndOf({ parts, along }: Segment, { level }: Pick<ToolContext
     if (wallsAt(level, [node]).length === 1) return { node, wall: part.wall, outwards };
   }
   return null;
+}
+
+/** Two lengths between places that were rounded to whole ticks are the same within this. */
+export const SAME_TICKS = 4;
+
+/** How long a face can get by its free end until its wall, as thick as it is, meets another; infinite where none is there. */
+export function longestBy(
+  { wall, outwards }: FreeEnd,
+  segment: Segment,
+  { level, walk }: ToolContext,
+): number {
+  const { thickness } = mustLookup(level.walls, wall);
+  const { start, end, along, inward, drawn } = segment;
+  const fixed = dot(along, outwards) > 0 ? start : end;
+  const seen = (at: Point) => {
+    const way = minus(at, fixed);
+    return { ahead: dot(way, outwards), depth: -dot(way, inward) };
+  };
+  // What only touches the wall's faces does not stand before it.
+  const [least, most] = [SAME_TICKS, thickness - SAME_TICKS];
+  const loops = walk.rooms.find(({ id }) => id === segment.room)?.loops ?? [];
+  const before = loops.flatMap(({ segments }) =>
+    segments.flatMap((each): readonly number[] => {
+      const [a, b] = [seen(each.start), seen(each.end)];
+      if (Math.max(a.depth, b.depth) < least || Math.min(a.depth, b.depth) > most) return [];
+      const slope = a.depth === b.depth ? 0 : (b.ahead - a.ahead) / (b.depth - a.depth);
+      const ahead = [a, b].map(
+        (to) => to.ahead + (Math.max(least, Math.min(most, to.depth)) - to.depth) * slope,
+      );
+      // The end of a half wall is no wall's face: this one's own is where it is drawn to.
+      const from = each.parts.length === 0 ? drawn + SAME_TICKS : drawn - thickness;
+      return ahead.filter((far) => far > from);
+    }),
+  );
+  return Math.min(...before);
 }
 
 /**

@@ -116,10 +116,9 @@ export const selectTool: Tool<SelectState> = {
     const state = still(was, context);
     if (state.mode !== 'move') return giveSelected(state, figures, context);
     // What is typed in a drag is where it ends.
-    const held = inHand(state, context);
     const idle: SelectState = { mode: 'idle', under: state.under };
-    const step = giveSelected(idle, figures, held, state.moved);
-    return step.commit === undefined ? { ...step, state } : { select: held.selection, ...step };
+    const step = giveSelected(idle, figures, inHand(state, context), state.moved);
+    return step.commit === undefined ? { ...step, state } : step;
   },
   fields(was, context) {
     const state = still(was, context);

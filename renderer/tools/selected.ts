@@ -18,8 +18,8 @@ import {
   thingOf,
 } from './drag.ts';
 import { type Face, faceOf, facing, gapsOf, overdone, placeByGap, segmentsOf, widened } from './faces.ts';
-import { freeEndOf, lengthenedBy } from './free-end.ts';
-import { faceOfRef, rehomed } from './standing-places.ts';
+import { type FreeEnd, freeEndOf, lengthenedBy, longestBy, SAME_TICKS } from './free-end.ts';
+import { faceOfRef, type Place, rehomed } from './standing-places.ts';
 import type { TapeField, TapeFigures, ToolContext, ToolStep } from './types.ts';
 
 const field = (id: string, label: string, live: string): TapeField => ({ id, label, takes: 'length', live });
@@ -38,9 +38,8 @@ export function selectedFields(context: ToolContext, moved: Moved | null = null)
   const only = onlyOf(context);
   const by = moved?.by ?? [0, 0];
   if (only !== null && isStanding(only)) {
-    const stands = placeOfThing(only, context);
-    if (stands === null) return [];
-    const place = moved?.to == null ? stands : { ...stands, ...moved.to };
+    const place = placeOfThing(only, moved, context);
+    if (place === null) return [];
     const gaps = gapsOf(place.face, place.at, place.width);
     return [
       { ...field('left', 'From left', figures.length(gaps.left)), more: 'From the left corner' },
@@ -52,11 +51,11 @@ export function selectedFields(context: ToolContext, moved: Moved | null = null)
     ];
   }
   if (only?.kind === 'segment') {
-    const segment = segmentsOf(context.walk).find(({ key }) => key === only.id);
+    const segment = segmentOfRef(only, context);
     if (segment === undefined) return [];
     const across = facing(context.walk, segment);
     return [
-      ...(neighbours(segment, context) === null && freeEndOf(segment, context) === null
+      ...(neighbours(segment, context) === null && freeToLengthen(segment, context) === null
         ? []
         : [field('length', 'Length', figures.length(segment.drawn))]),
       ...(across === null
@@ -83,13 +82,12 @@ function onlyOf({ selection, level }: ToolContext): Ref | null {
   return selection.length === 1 && only !== undefined && only.level === level.id ? only : null;
 }
 
-function placeOfThing(
-  ref: StandingRef,
-  context: ToolContext,
-): { face: Face; at: number; width: number } | null {
+/** Where a thing stands, or a drag has got it so far. */
+function placeOfThing(ref: StandingRef, moved: Moved | null, context: ToolContext): Place | null {
   const thing = thingOf(context.level, ref);
   const face = faceOfRef(ref, context);
-  return thing === undefined || face === null ? null : { face, at: thing.at, width: thing.width };
+  if (thing === undefined || face === null) return null;
+  return { face, at: thing.at, width: thing.width, ...moved?.to };
 }
 
 /** The clear distances on both sides of a wall, where a face looks at it. */
@@ -115,12 +113,26 @@ function neighbours(segment: Segment, { walk }: ToolContext): readonly [Segment,
   return square ? [before, after] : null;
 }
 
-/** Does what was typed for what is chosen. */
-export function giveSelected<S>(state: S, figures: TapeFigures, context: ToolContext): ToolStep<S> {
+/** The free end that a typed length moves; null where a wall at its end is moved. */
+function freeToLengthen(segment: Segment, context: ToolContext): FreeEnd | null {
+  return neighbours(segment, context) === null ? freeEndOf(segment, context) : null;
+}
+
+function segmentOfRef(ref: Ref, { walk }: ToolContext): Segment | undefined {
+  return ref.kind === 'segment' ? segmentsOf(walk).find(({ key }) => key === ref.id) : undefined;
+}
+
+/** Does what was typed for what is chosen. `moved`: how far a drag has got, as for the fields. */
+export function giveSelected<S>(
+  state: S,
+  figures: TapeFigures,
+  context: ToolContext,
+  moved: Moved | null = null,
+): ToolStep<S> {
   const only = onlyOf(context);
-  if (only !== null && isStanding(only)) return giveThing(state, only, figures, context);
-  const tooMuch = only?.kind === 'wall' ? overdoneAcross(only, figures, context) : null;
-  if (tooMuch !== null) return { state, say: tooMuch };
+  if (only !== null && isStanding(only)) return giveThing(state, only, moved, figures, context);
+  const wrong = only === null ? null : wrongDistance(only, figures, context);
+  if (wrong !== null) return { state, say: wrong };
   const edits = only === null ? [] : distanceEdits(only, figures, context);
   if (edits.length > 0) return commitOf(state, edits);
   const nodes = nodesOf(context.selection, context);
@@ -132,6 +144,19 @@ export function giveSelected<S>(state: S, figures: TapeFigures, context: ToolCon
   if (nodes.length === 0 || (by[0] === 0 && by[1] === 0))
     return { state, say: 'Choose a wall, a corner or a thing on a wall first, then type a distance.' };
   return { state, commit: { edit: { type: 'moveNodes', level: context.level.id, nodes, by } } };
+}
+
+/** A sentence on what was typed for a wall or a face and cannot be; else null. */
+function wrongDistance(ref: Ref, figures: TapeFigures, context: ToolContext): string | null {
+  if (ref.kind === 'wall') return overdoneAcross(ref, figures, context);
+  const segment = segmentOfRef(ref, context);
+  const { length } = figures;
+  if (segment === undefined || length === undefined) return null;
+  if (length <= 0) return 'A wall needs a length above zero.';
+  const free = freeToLengthen(segment, context);
+  const most = free === null ? Number.POSITIVE_INFINITY : longestBy(free, segment, context);
+  if (length <= most + SAME_TICKS) return null;
+  return `There is ${context.figures.length(most)} to the wall across: type that or less.`;
 }
 
 /** A wall between two rooms stands in one place: both clear distances typed must fit it. A sentence where they do not. */
@@ -156,8 +181,14 @@ function commitOf<S>(state: S, edits: readonly Edit[]): ToolStep<S> {
   return { state, commit: { edit } };
 }
 
-function giveThing<S>(state: S, ref: StandingRef, figures: TapeFigures, context: ToolContext): ToolStep<S> {
-  const place = placeOfThing(ref, context);
+function giveThing<S>(
+  state: S,
+  ref: StandingRef,
+  moved: Moved | null,
+  figures: TapeFigures,
+  context: ToolContext,
+): ToolStep<S> {
+  const place = placeOfThing(ref, moved, context);
   if (place === null) return { state, say: 'That is no longer there.' };
   const { face } = place;
   const { left, right } = figures;
@@ -178,9 +209,11 @@ function giveThing<S>(state: S, ref: StandingRef, figures: TapeFigures, context:
     const length = context.figures.length(home.face.length);
     return { state, say: `It does not fit there: its wall is ${length} long.` };
   }
-  const set = { at: home.at, ...(width === place.width ? {} : { width }) };
-  const moved = home.face.wall === face.wall ? set : { ...set, wall: home.face.wall, side: home.face.side };
-  return { state, commit: { edit: standingEdit(ref, moved, context.level) } };
+  const { wall, side } = home.face;
+  const own = faceOfRef(ref, context);
+  const over = wall === own?.wall && side === own.side ? {} : { wall, side };
+  const set = { at: home.at, ...(width === place.width ? {} : { width }), ...over };
+  return { state, commit: { edit: standingEdit(ref, set, context.level) } };
 }
 
 function distanceEdits(ref: Ref, figures: TapeFigures, context: ToolContext): readonly Edit[] {
@@ -199,7 +232,7 @@ function distanceEdits(ref: Ref, figures: TapeFigures, context: ToolContext): re
       if (typed === undefined) return [];
       return [clear(to, { wall: ref.id, side }, typed), ...following(own, gap, typed, context)];
     });
-  const segment = ref.kind === 'segment' ? segmentsOf(walk).find(({ key }) => key === ref.id) : undefined;
+  const segment = segmentOfRef(ref, context);
   if (segment === undefined) return [];
   const own = segment.parts[0];
   const across = facing(walk, segment);
@@ -210,7 +243,7 @@ function distanceEdits(ref: Ref, figures: TapeFigures, context: ToolContext): re
       ...following(segment, across.gap, figures.across, context),
     );
   const ends = neighbours(segment, context);
-  const free = ends === null ? freeEndOf(segment, context) : null;
+  const free = freeToLengthen(segment, context);
   if (figures.length !== undefined && free !== null)
     edits.push(...lengthenedBy(free, segment, figures.length, context, measuredAsDrawn));
   if (figures.length !== undefined && ends !== null) {
@@ -228,9 +261,6 @@ function distanceEdits(ref: Ref, figures: TapeFigures, context: ToolContext): re
   }
   return edits;
 }
-
-/** Two lengths between places that were rounded to whole ticks are the same within this. */
-const SAME_TICKS = 4;
 
 /**
  * A typed clear distance is what the tape says between two faces. Where a face that runs from one to the other was

@@ -213,6 +213,53 @@ describe('dragging', () => {
     expect(own.app.store.get().selection).toMatchObject([{ kind: 'opening' }]);
   });
 
+  it('a gap that is typed while a door is over another wall counts on that wall, as the tape bar shows it', () => {
+    for (const end of ['Enter', 'up']) {
+      const own = room();
+      own.tool('opening');
+      own.click([1200, 0]);
+      own.tool('select');
+      own.pointer('down', [1200, -50]);
+      own.pointer('move', [4040, 1500], { mod: true });
+      expect(live(own)).toEqual(['1095 mm', '1095 mm', '810 mm']);
+      if (end === 'Enter') expect(own.give('100')).toBe(true);
+      else own.type('left', '100');
+      own.pointer('up', [4040, 1500], { mod: true });
+      const face = segments(own).find(({ openings }) => openings.length > 0)!;
+      expect(face.parts.map((part) => part.wall)).toEqual([wall(own, 'right')]);
+      expect(face.openings.map(({ holeFrom, holeTo }) => [holeFrom, holeTo].map(mm))).toEqual([[100, 910]]);
+      expect(own.steps()).toBe(3);
+      expect(own.app.store.get().selection).toMatchObject([{ kind: 'opening' }]);
+      expect(own.said()).not.toContain('not taken');
+    }
+  });
+
+  it('a gap that is typed while a cabinet is over the other side of its wall counts on that side', () => {
+    const own = room();
+    own.tool('room');
+    own.click([4057.5, -57.5]);
+    own.pointer('move', [5000, 1000]);
+    own.give('3500', '3000');
+    const { id: level } = own.level();
+    const on = wall(own, 'right');
+    const record = { side: 'right', width: 600 * MM, bottom: 0, top: 900 * MM, kind: 'cabinet' } as const;
+    own.app.commit({
+      type: 'addBuiltIn',
+      level,
+      builtIn: 'b1' as never,
+      record: { ...record, wall: on, at: 700 * MM },
+    });
+    own.tool('select');
+    own.choose({ kind: 'builtIn', level, id: 'b1' as never });
+    own.pointer('down', [4000, 1000]);
+    own.pointer('move', [4200, 1500], { mod: true });
+    own.type('left', '400');
+    own.pointer('up', [4200, 1500], { mod: true });
+    expect(own.level().builtIns['b1' as never]).toMatchObject({ wall: on, side: 'left' });
+    own.choose({ kind: 'builtIn', level, id: 'b1' as never });
+    expect(live(own)[0]).toBe('400 mm');
+  });
+
   it('several walls and a room move together', () => {
     const own = room();
     own.click([1000, 1000]);
@@ -298,6 +345,64 @@ describe('keys and figures', () => {
     }
     expect(own.app.store.get().open!.done.at(-1)!.words).toBe('set length of wall');
     expect(drawn(own).filter((each) => each === 4000)).toHaveLength(1);
+  });
+
+  it('a half wall gets no longer than there is room before the next wall, and no shorter than something', () => {
+    const own = room();
+    own.tool('halfWall');
+    own.click([2000, -50]);
+    expect(own.give('1200', '90')).toBe(true);
+    own.key('Enter');
+    own.tool('select');
+    const walls = Object.keys(own.level().walls).length;
+    const half = () =>
+      segments(own).filter(({ parts }) =>
+        parts.some((part) => mustLookup(own.level().walls, part.wall).height !== undefined),
+      );
+    const give = (face: number, length: string): boolean => {
+      own.choose({ kind: 'segment', level: own.level().id, id: half()[face]!.key });
+      return own.give(length);
+    };
+    for (const from of ['1200', '3000']) {
+      expect(give(0, from)).toBe(true);
+      const before = own.plan();
+      for (const face of [0, 1]) {
+        for (const length of ['3050', '3500']) {
+          expect(give(face, length)).toBe(false);
+          expect(own.said()).toBe('There is 3000 mm to the wall across: type that or less.');
+        }
+        for (const length of ['0', '-5']) {
+          expect(give(face, length)).toBe(false);
+          expect(own.said()).toBe('A wall needs a length above zero.');
+        }
+      }
+      expect(own.plan()).toBe(before);
+      expect(half().map(({ drawn: length }) => mm(length))).toEqual([+from, +from]);
+      expect(half().map(({ record }) => mm(record?.measured ?? 0))).toEqual([+from, 0]);
+    }
+    expect(Object.keys(own.level().walls)).toHaveLength(walls);
+  });
+
+  it('a half wall in the way of another is where that one must end; one beside it is not', () => {
+    const own = room();
+    for (const [from, way] of [
+      [[2000, -50], '90'],
+      [[4050, 2000], '180'],
+      [[-50, 1000], '0'],
+    ] as const) {
+      own.tool('halfWall');
+      own.click(from, { mod: true });
+      expect(own.give(from[1] === -50 ? '1200' : from[0] > 0 ? '3000' : '1500', way)).toBe(true);
+      own.key('Enter');
+    }
+    own.tool('select');
+    const face = segments(own).find(
+      ({ inward, drawn: length }) => inward[0] === 1 && Math.abs(mm(length) - 1200) < 1,
+    )!;
+    own.choose({ kind: 'segment', level: own.level().id, id: face.key });
+    expect(own.give('2500')).toBe(false);
+    expect(own.said()).toBe('There is 2000 mm to the wall across: type that or less.');
+    expect(own.give('1900')).toBe(true);
   });
 
   it('a double click on a wall asks for its figure', () => {

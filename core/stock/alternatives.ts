@@ -6,7 +6,7 @@ import type { Ticks } from '../units/ticks.ts';
 import { cutStock } from './cut.ts';
 import { ownJoints, takeHeld } from './held.ts';
 import { moneyOf, purchaseOf } from './purchase.ts';
-import type { StockBudget, StockOrder, StockPlan } from './types.ts';
+import type { StockBudget, StockLength, StockOrder, StockPlan } from './types.ts';
 
 export interface Alternative {
   readonly kind: 'asked' | 'only' | 'other';
@@ -31,10 +31,17 @@ export interface Alternative {
 
 /** Whether a row buys more boards of its one length than can be had: it is laid without limit [ST11]. */
 function tooFewOf({ lengths }: StockOrder, only: Ticks, plan: StockPlan): Alternative['tooFew'] {
-  const limits = lengths.filter((each) => !each.onHand && each.length === only).map(({ limit }) => limit);
-  const toBeHad = limits.reduce<number>((sum, limit) => sum + (limit ?? Number.POSITIVE_INFINITY), 0);
-  const bought = plan.boards.filter((board) => !board.onHand && board.length === only).length;
-  return bought > toBeHad ? { bought, toBeHad } : null;
+  const lots = lengths.filter((each) => !each.onHand && each.length === only);
+  // Of one length at several prices each price counts for itself.
+  for (const { price } of lots) {
+    const limits = lots.filter((each) => each.price === price).map(({ limit }) => limit);
+    const toBeHad = limits.reduce<number>((sum, limit) => sum + (limit ?? Number.POSITIVE_INFINITY), 0);
+    const bought = plan.boards.filter(
+      (board) => !board.onHand && board.length === only && board.price === price,
+    ).length;
+    if (bought > toBeHad) return { bought, toBeHad };
+  }
+  return null;
 }
 
 function rowOf(
@@ -89,6 +96,23 @@ function isOnly({ order, boards, unplaced, proved }: StockPlan, only: Ticks): bo
   );
 }
 
+/**
+ * The lines of one length as they are bought where nothing else is, `left` being what boards held leave of them: a length
+ * that is to be had without limit at some price, so; else its dearest line, for more than its count. The others keep theirs.
+ */
+function unlimited(
+  { lengths }: StockOrder,
+  left: readonly StockLength[],
+  only: Ticks,
+): readonly StockLength[] {
+  const lots = lengths.filter((each) => !each.onHand && each.length === only && each.limit !== 0);
+  if (lots.some(({ limit }) => limit === null))
+    return left.filter((each) => !each.onHand && each.length === only);
+  const dearest = lots.reduce((a, b) => ((b.price ?? 0) > (a.price ?? 0) ? b : a));
+  const others = left.filter((each) => !each.onHand && each.length === only && each.price !== dearest.price);
+  return [...others, { ...dearest, limit: null }];
+}
+
 /** The same stretches joined anew for boards of one length; null where none of them is joined. */
 export type JoinedFor = (only: Ticks) => StockPlan | null;
 
@@ -114,13 +138,19 @@ export function alternatives(
   const lengths = [...new Set(bought.map((each) => each.length))].sort((a, b) => a - b);
   const onlyOf = (only: Ticks): Alternative => {
     if (isOnly(asked, only)) return rowOf('only', '', only, asked);
+    const row = foundFor(only);
+    // The order as asked may be of that length alone, laid in fewer boards: a row looks for the cost only.
+    const own = rowOf('only', '', only, asked);
+    const isOwn = asked.boards.every((board) => board.onHand || board.length === only);
+    const isAlike = own.money === row.money && own.bought === row.bought;
+    return isOwn && isAlike && isBetter(own, row) ? { ...own, proved: row.proved } : row;
+  };
+  const foundFor = (only: Ticks): Alternative => {
     const anew = joinedFor(only);
     const ownRow = (plan: StockPlan, scarfs = 0): Alternative =>
       rowOf('only', '', only, plan, scarfs, tooFewOf(order, only, plan));
     const joined = anew && ownRow(anew, scarfsIn(anew.order));
-    const lengths = rest.lengths
-      .filter((each) => each.onHand || (each.length === only && each.limit !== 0))
-      .map((each) => (each.onHand ? each : { ...each, limit: null }));
+    const lengths = [...rest.lengths.filter((each) => each.onHand), ...unlimited(order, rest.lengths, only)];
     // What is too long for these boards as it is joined now would be laid only to be left out.
     if (joined?.unplaced === 0 && hasTooLong({ ...rest, lengths })) return joined;
     const cut = cutStock({ ...rest, lengths }, solver, budget);

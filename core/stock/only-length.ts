@@ -12,23 +12,27 @@ import { planBoards } from './plan-boards.ts';
 import { piecesIn, trimmedAnew } from './stretches.ts';
 import type { StockBudget, StockPlan } from './types.ts';
 
-/** The plan with stock of one profile alone, of one length without limit, and of other lengths as many as are held. */
+/**
+ * The plan with stock of one profile alone, of one length without limit, and of other lengths as many as are held. Of a
+ * length at several prices only the dearest is without limit, and only where none is so already.
+ */
 function boughtOnly(plan: Plan, id: ProfileId, profile: Profile, only: Ticks): Plan {
   const held = (lookup(plan.heldBoards, id) ?? []).filter((board) => !board.onHand && board.length !== only);
   const left = new Map(held.map(({ length }) => [length, 0]));
   for (const { length } of held) left.set(length, left.get(length)! + 1);
   const price = (each: Profile['stock'][number]): number => each.price ?? Number.POSITIVE_INFINITY;
   // Cheapest first, as held boards are taken.
-  const stock = profile.stock
-    .toSorted((a, b) => price(a) - price(b))
-    .flatMap((each): Profile['stock'] => {
-      const { onHand: had = Number.POSITIVE_INFINITY, ...endless } = each;
-      if (had === 0) return [];
-      if (each.length === only) return [endless];
-      const count = Math.min(had, left.get(each.length) ?? 0);
-      left.set(each.length, (left.get(each.length) ?? 0) - count);
-      return count === 0 ? [] : [{ ...endless, onHand: count }];
-    });
+  const cheapestFirst = profile.stock.toSorted((a, b) => price(a) - price(b));
+  const lots = cheapestFirst.filter((each) => each.length === only && each.onHand !== 0);
+  const endlessLot = lots.find(({ onHand }) => onHand === undefined) ?? lots.at(-1);
+  const stock = cheapestFirst.flatMap((each): Profile['stock'] => {
+    const { onHand: had = Number.POSITIVE_INFINITY, ...endless } = each;
+    if (had === 0) return [];
+    if (each.length === only) return [each === endlessLot ? endless : each];
+    const count = Math.min(had, left.get(each.length) ?? 0);
+    left.set(each.length, (left.get(each.length) ?? 0) - count);
+    return count === 0 ? [] : [{ ...endless, onHand: count }];
+  });
   const profiles = Object.fromEntries(
     sortedEntries(plan.profiles).map(([own, each]) => [own, { ...each, stock: own === id ? stock : [] }]),
   ) as Plan['profiles'];

@@ -316,6 +316,38 @@ describe('the rows of boards bought otherwise', () => {
     expect(cutsToText(solved.plan, cuts)).toContain('  only 600 mm: no piece fits\n');
   });
 
+  it('[ST11] a length at two prices is bought at the dearer one beyond the count of the cheaper, and held boards use no row up', () => {
+    const base = (stock: object[]) => ({
+      kind: 'base',
+      name: 'Base',
+      height: 100,
+      thickness: 12,
+      form: 'flat',
+      material: 'pine',
+      stock,
+      scarf: false,
+    });
+    const only = (plan: Plan, mm: number) =>
+      cutsOf(solve(derive(plan), solver), solver).alternatives[0]!.rows.find(({ onlyMm }) => onlyMm === mm)!;
+    const room = (stock: object[], more: object = {}) =>
+      ({
+        ...housePlan(rectangle(3000, 2000), { profiles: { base: base(stock) }, trim: { base: 'base' } }),
+        ...more,
+      }) as Plan;
+    const twice = [
+      { length: 3200, price: 10, onHand: 1 },
+      { length: 3200, price: 15 },
+      { length: 4000, price: 30 },
+    ];
+    expect(only(room(twice), 3200)).toMatchObject({ money: 55, boards: 4, tooFew: null });
+    const one = [
+      { length: 3200, price: 10, onHand: 1 },
+      { length: 4000, price: 30 },
+    ];
+    const held = { base: [{ length: 3200 * 320, onHand: false, pieces: ['1A'] }] };
+    expect(only(room(one, { heldBoards: held }), 3200)).toMatchObject({ money: 40, boards: 4, unplaced: 0 });
+  });
+
   it('[ST5] a price on one of two lengths changes nothing: the boards are by length, as without prices', () => {
     const count = cases(60);
     for (let seed = 1; seed <= count; seed++) {

@@ -101,8 +101,9 @@ function acrossOf(ref: Ref & { kind: 'wall' }, { level, walk }: ToolContext) {
   });
 }
 
-/** The faces at both ends of a face, where they stand square to it. */
+/** The faces at both ends of a face, where they stand square to it. A wall's end or a jog is as long as its walls make it. */
 function neighbours(segment: Segment, { walk }: ToolContext): readonly [Segment, Segment] | null {
+  if (segment.parts.length === 0) return null;
   const loop = walk.rooms.find(({ id }) => id === segment.room)?.loops[segment.loop];
   const count = loop?.segments.length ?? 0;
   const before = loop?.segments[(segment.index + count - 1) % count];

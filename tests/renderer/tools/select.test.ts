@@ -405,6 +405,19 @@ describe('keys and figures', () => {
     expect(own.give('1900')).toBe(true);
   });
 
+  it('the end of a half wall has no length to type: it is as wide as its wall', () => {
+    const own = room();
+    own.tool('halfWall');
+    own.click([2000, -50]);
+    own.give('1200', '90');
+    own.key('Enter');
+    own.tool('select');
+    const end = segments(own).find(({ parts }) => parts.length === 0)!;
+    own.choose({ kind: 'segment', level: own.level().id, id: end.key });
+    const { tool, state, context } = runningOf(own.app.store.get())!;
+    expect(tool.fields(state, context).map(({ id }) => id)).not.toContain('length');
+  });
+
   it('a double click on a wall asks for its figure', () => {
     const own = room();
     own.click(ON.top);

@@ -11,6 +11,7 @@ import {
   HUNDREDTHS,
   joinedForLength,
   orderOf,
+  placesNothing,
   type StockBudget,
 } from '../stock/index.ts';
 import { formatLength } from '../units/index.ts';
@@ -113,12 +114,10 @@ export function cutsOf(solved: Solved, solver: Solver, budget: StockBudget = ROW
 
 const counted = (count: number, one: string): string => `${count} ${count === 1 ? one : `${one}s`}`;
 
-/** A row for boards that hold none of the pieces has no figures. */
-export function placesNothing({ boards, unplaced }: CutsAlternative): boolean {
-  return boards === 0 && unplaced > 0;
-}
-
-/** What is to be said of a row beside its figures: boards that the plan has too few of, scarfs more or fewer, what is left out, and whether it is the least. */
+/**
+ * What is to be said of a row beside its figures: boards that the plan has too few of, scarfs more or fewer, what is left
+ * out, and whether it is the least.
+ */
 export function alternativeRemarks(row: CutsAlternative): string[] {
   const { moreScarfs, tooFew, unplaced, proved } = row;
   if (placesNothing(row)) return ['no piece fits'];

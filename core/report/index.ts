@@ -3,7 +3,6 @@ export {
   type Cuts,
   cutsOf,
   cutsToText,
-  placesNothing,
   plainCutsOf,
   tableRemarks,
 } from './cuts.ts';

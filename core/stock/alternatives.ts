@@ -29,9 +29,24 @@ export interface Alternative {
   readonly proved: boolean;
 }
 
+/** A row for boards that hold none of the pieces has no figures. */
+export function placesNothing({ boards, unplaced }: Pick<Alternative, 'boards' | 'unplaced'>): boolean {
+  return boards === 0 && unplaced > 0;
+}
+
+/** The lines of one length that are bought. */
+function lotsOf(lengths: readonly StockLength[], only: Ticks): readonly StockLength[] {
+  return lengths.filter((each) => !each.onHand && each.length === only);
+}
+
+/** Whether nothing is bought but boards of one length. */
+function buysOnly({ boards }: StockPlan, only: Ticks): boolean {
+  return boards.every((board) => board.onHand || board.length === only);
+}
+
 /** Whether a row buys more boards of its one length than can be had: it is laid without limit [ST11]. */
 function tooFewOf({ lengths }: StockOrder, only: Ticks, plan: StockPlan): Alternative['tooFew'] {
-  const lots = lengths.filter((each) => !each.onHand && each.length === only);
+  const lots = lotsOf(lengths, only);
   // Of one length at several prices each price counts for itself.
   for (const { price } of lots) {
     const limits = lots.filter((each) => each.price === price).map(({ limit }) => limit);
@@ -53,15 +68,16 @@ function rowOf(
   tooFew: Alternative['tooFew'] = null,
 ): Alternative {
   const { money, unpriced } = moneyOf(purchaseOf(plan));
+  const [boards, unplaced] = [plan.boards.length, plan.unplaced.length];
   return {
     kind,
     name,
     only,
-    money: unpriced > 0 || (plan.boards.length === 0 && plan.unplaced.length > 0) ? null : money,
+    money: unpriced > 0 || placesNothing({ boards, unplaced }) ? null : money,
     bought: plan.boards.reduce((sum, board) => sum + (board.onHand ? 0 : board.length), 0),
-    boards: plan.boards.length,
+    boards,
     waste: plan.boards.reduce((sum, board) => sum + board.length - board.used, 0),
-    unplaced: plan.unplaced.length,
+    unplaced,
     moreScarfs,
     tooFew,
     proved: plan.proved,
@@ -83,17 +99,10 @@ function isBetter(a: Alternative, b: Alternative): boolean {
 }
 
 /** Whether an order is its own row of this length alone: it buys no other, as much of it as serves, and nothing is left out. */
-function isOnly({ order, boards, unplaced, proved }: StockPlan, only: Ticks): boolean {
-  const limits = order.lengths
-    .filter((each) => !each.onHand && each.length === only)
-    .map(({ limit }) => limit);
-  return (
-    proved &&
-    unplaced.length === 0 &&
-    limits.length === 1 &&
-    limits[0] === null &&
-    boards.every((board) => board.onHand || board.length === only)
-  );
+function isOnly(plan: StockPlan, only: Ticks): boolean {
+  const [lot, ...more] = lotsOf(plan.order.lengths, only);
+  const isEndless = more.length === 0 && lot?.limit === null;
+  return plan.proved && plan.unplaced.length === 0 && isEndless && buysOnly(plan, only);
 }
 
 /**
@@ -105,11 +114,10 @@ function unlimited(
   left: readonly StockLength[],
   only: Ticks,
 ): readonly StockLength[] {
-  const lots = lengths.filter((each) => !each.onHand && each.length === only && each.limit !== 0);
-  if (lots.some(({ limit }) => limit === null))
-    return left.filter((each) => !each.onHand && each.length === only);
+  const lots = lotsOf(lengths, only).filter(({ limit }) => limit !== 0);
+  if (lots.some(({ limit }) => limit === null)) return lotsOf(left, only);
   const dearest = lots.reduce((a, b) => ((b.price ?? 0) > (a.price ?? 0) ? b : a));
-  const others = left.filter((each) => !each.onHand && each.length === only && each.price !== dearest.price);
+  const others = lotsOf(left, only).filter(({ price }) => price !== dearest.price);
   return [...others, { ...dearest, limit: null }];
 }
 
@@ -119,8 +127,8 @@ export type JoinedFor = (only: Ticks) => StockPlan | null;
 /**
  * The table of alternatives of one order [ST11]: `asked` as it was solved, then each length alone (without limit; boards on
  * hand and boards held stay), shortest first, then `others` in the order given; of these, boards stay held that need no
- * joint. `joinedFor` is asked for each length alone, and the better stays; an order that buys one length only is the row of it. A row in which pieces stay unplaced says how
- * many.
+ * joint. `joinedFor` is asked for each length alone, and the better stays; an order that buys one length only is the row of
+ * it. A row in which pieces stay unplaced says how many.
  */
 export function alternatives(
   asked: StockPlan,
@@ -141,9 +149,8 @@ export function alternatives(
     const row = foundFor(only);
     // The order as asked may be of that length alone, laid in fewer boards: a row looks for the cost only.
     const own = rowOf('only', '', only, asked);
-    const isOwn = asked.boards.every((board) => board.onHand || board.length === only);
     const isAlike = own.money === row.money && own.bought === row.bought;
-    return isOwn && isAlike && isBetter(own, row) ? { ...own, proved: row.proved } : row;
+    return buysOnly(asked, only) && isAlike && isBetter(own, row) ? { ...own, proved: row.proved } : row;
   };
   const foundFor = (only: Ticks): Alternative => {
     const anew = joinedFor(only);

@@ -1,6 +1,6 @@
 // Pieces to boards and boards to the order list: least money or length, with the bound beside it.
 
-export { type Alternative, alternatives } from './alternatives.ts';
+export { type Alternative, alternatives, placesNothing } from './alternatives.ts';
 export { cutStock } from './cut.ts';
 export { heldFindings, stockPlanFindings } from './findings.ts';
 export { holdsBoard } from './held.ts';

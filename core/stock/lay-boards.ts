@@ -18,7 +18,7 @@ import { cellsOf, firstAllowed } from './places.ts';
 import { mayJoinMore, REACHES, type RunOut, runOutJoints } from './run-out.ts';
 import { runOutBound } from './run-out-bound.ts';
 import { soFarOf } from './so-far.ts';
-import { stoppable } from './stoppable.ts';
+import type { Stoppable } from './stoppable.ts';
 import type { Loosened, StockBudget, StockPlan } from './types.ts';
 
 /** Ways of joining looked at in one profile, and for one stretch at most and at least. */
@@ -44,10 +44,9 @@ export function layBoards(
   levels: readonly TrimmedLevel[],
   given: Splits,
   solver: Solver,
-  asked: StockBudget = {},
+  { budget, stopped }: Stoppable,
   soFar?: (planned: PlannedBoards) => void,
 ): PlannedBoards {
-  const { budget, stopped } = stoppable(asked);
   const holding = holdBoards(plan, levels, given);
   const kept = new Set([...holding.boards.values()].flatMap((held) => held.flatMap((board) => board.pieces)));
   const loosenedIn = (stock: readonly StockPlan[]): Loosened[] => [

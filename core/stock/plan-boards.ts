@@ -33,8 +33,9 @@ export function planBoards(
   asked: StockBudget = {},
   soFar?: (planned: PlannedBoards) => void,
 ): PlannedBoards {
-  const { budget, stopped } = stoppable(asked);
-  let best = layBoards(plan, levels, given, solver, budget, soFar);
+  const limited = stoppable(asked);
+  const { budget, stopped } = limited;
+  let best = layBoards(plan, levels, given, solver, limited, soFar);
   if ((budget.work ?? 1) <= 0) return best;
   for (const [id, all] of sortedEntries(plan.heldBoards)) {
     const loose = new Set(best.loosened.map(({ board }) => board));
@@ -43,7 +44,7 @@ export function planBoards(
     let free = held;
     const times = held.length === 0 ? 0 : isLarge(best, id) ? 1 : EARLIER;
     for (let time = 0; time < times && isOpen(best, id) && !stopped(); time++) {
-      const earlier = layBoards(withHeldOf(plan, id, without(held, free)), levels, given, solver, budget);
+      const earlier = layBoards(withHeldOf(plan, id, without(held, free)), levels, given, solver, limited);
       const laid = laidOf(plan, levels, earlier, id, held);
       const missing = held.filter(
         (board) => !laid.has(board) || (free.includes(board) && !saysJoints(board)),

@@ -2,8 +2,13 @@
 
 import type { StockBudget, StockProgress } from './types.ts';
 
+export interface Stoppable {
+  readonly budget: StockBudget;
+  readonly stopped: () => boolean;
+}
+
 /** A budget that stays stopped once it was, and does not ask again. */
-export function stoppable(asked: StockBudget): { budget: StockBudget; stopped: () => boolean } {
+export function stoppable(asked: StockBudget): Stoppable {
   let stopped = false;
   const tell = (progress: StockProgress): 'go' | 'stop' => {
     if (!stopped && asked.tell?.(progress) === 'stop') stopped = true;

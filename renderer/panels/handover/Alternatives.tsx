@@ -1,7 +1,8 @@
 // The carpenter's paired question: what if the yard only carries this length, what does it cost to insist on no scarfs.
 // One row each, with what it is against the order as it stands.
 
-import { alternativeRemarks, placesNothing, tableRemarks } from '../../../core/report/index.ts';
+import { alternativeRemarks, tableRemarks } from '../../../core/report/index.ts';
+import { placesNothing } from '../../../core/stock/index.ts';
 import { type Head, Heads } from '../kit/Heads.tsx';
 import type { HandoverProps } from './Boards.tsx';
 import { money, profileName, ticks } from './names.ts';

@@ -62,7 +62,8 @@ describe('npm start', () => {
     child.stderr.on('data', (part) => {
       said += String(part);
     });
-    const ended = new Promise<number | null>((resolve) => child.on('exit', resolve));
+    // With the last who could write there: npm is gone before what it started.
+    const ended = new Promise<number | null>((resolve) => child.on('close', resolve));
     const address = async (): Promise<string> => {
       await expect.poll(() => said, { timeout: 90_000 }).toMatch(/Copewright is at http\S+/);
       return /Copewright is at (http\S+)/.exec(said)![1]!;

@@ -79,7 +79,8 @@ async function replace(app: App, answer: OpenAnswer): Promise<boolean> {
     return false;
   }
   const shown = app.opened(answer);
-  await refreshStart(app);
+  // Nobody waits for the lists: the plan that is shown has the keys at once.
+  void refreshStart(app);
   return shown;
 }
 

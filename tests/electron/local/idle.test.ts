@@ -136,6 +136,7 @@ describe('the loopback form and the system', () => {
     expect(await state()).toBe('running');
     // Said once, however often it tried; and the page finds its plan.
     expect(said).toEqual([expect.stringContaining(`The program goes on at ${local.origin}`)]);
+    await listen(local, cookie, () => undefined);
     expect(await call('start', {})).toMatchObject({ opened: { view: { title: 't1', unsaved: true } } });
     // Somebody came since, so the first word to end it is not yet one to lose the work.
     expect(await local.stop()).toBe(false);

@@ -11,6 +11,12 @@ let page: Page;
 beforeAll(async () => {
   w = await openWindow();
   page = w.page;
+  // The keys of a new plan are had while the lists of the start are still being read.
+  let goOn = (): void => undefined;
+  const drawn = new Promise<void>((resolve) => {
+    goOn = resolve;
+  });
+  await page.route('**/call/offers', (route) => drawn.then(() => route.continue()));
   await page
     .getByRole('button', { name: /^New plan in/ })
     .first()
@@ -20,6 +26,7 @@ beforeAll(async () => {
   await page.keyboard.press('b');
   for (const key of ['4', 'm', 'Tab', '3', 'm', 'Enter']) await page.keyboard.press(key);
   await room(/^Room 1/).waitFor();
+  goOn();
   await page.keyboard.press('v');
 });
 afterAll(async () => {

@@ -299,15 +299,16 @@ describe('moving the sheet', () => {
 
   test('the sheet stays where it is when a bar or a panel beside it grows', async () => {
     const place = toScreen(view, floorAt);
+    const left = async () => (await paper().boundingBox())!.x;
     await page.getByRole('button', { name: 'The walk', exact: true }).click();
-    await page.waitForTimeout(300);
-    const now = (await paper().boundingBox())!;
-    expect(now.x).toBeLessThan(at.x);
-    expect(await colour([place[0] + at.x - now.x, place[1]])).toBe(FLOOR);
+    await expect.poll(left).toBeLessThan(at.x);
+    const by = at.x - (await left());
+    await expect.poll(() => colour([place[0] + by, place[1]])).toBe(FLOOR);
     const wallAt = toScreen(view, onWall());
-    expect(await shows([wallAt[0] + at.x - now.x, wallAt[1]])).toBe('wall');
+    await expect.poll(() => shows([wallAt[0] + by, wallAt[1]])).toBe('wall');
     await page.getByRole('button', { name: 'The walk', exact: true }).click();
-    await page.waitForTimeout(300);
+    await expect.poll(left).toBe(at.x);
+    await expect.poll(() => shows(wallAt)).toBe('wall');
   });
 });
 
@@ -339,17 +340,22 @@ describe('choosing', () => {
       cdp.send('Input.dispatchTouchEvent', { type, touchPoints });
     const point = { x: at.x + place[0], y: at.y + place[1] };
     const chosen = () => page.locator('[data-zone="ticket"]').textContent();
+    const nothing = await chosen();
     await touch('touchStart', [point]);
     await touch('touchEnd', []);
-    await page.waitForTimeout(300);
+    await expect.poll(chosen).not.toBe(nothing);
     const tapped = await chosen();
     await page.keyboard.press('Escape');
-    await page.waitForTimeout(300);
+    await expect.poll(chosen).toBe(nothing);
+    // Sooner it would be the second of a double tap.
+    await page.waitForTimeout(400);
     await touch('touchStart', [point]);
-    await page.waitForTimeout(900);
+    await expect.poll(chosen).not.toBe(nothing);
+    const beneath = await chosen();
+    expect(beneath).not.toBe(tapped);
     await touch('touchEnd', []);
     await page.waitForTimeout(300);
-    expect(await chosen()).not.toBe(tapped);
+    expect(await chosen()).toBe(beneath);
     expect(await page.getByText('Saved', { exact: true }).count()).toBe(1);
   });
 
@@ -373,8 +379,7 @@ describe('choosing', () => {
     await go([place[0] + 20, place[1] + 20]);
     await go([place[0] + 40, place[1] + 40]);
     await page.mouse.up();
-    await page.waitForTimeout(300);
-    expect(await shows(place)).not.toBe('wall');
+    await expect.poll(() => shows(place)).not.toBe('wall');
     await page.keyboard.press('Control+z');
     await expect.poll(() => shows(place)).toBe('wall');
   });

@@ -71,7 +71,7 @@ test('G lays a grid that catches, and takes it away', async () => {
   for (let k = 0; k < 12; k++) {
     await page.mouse.move(at[0] + 3 * k, at[1] + 2 * k);
     await page.waitForTimeout(60);
-    expect(await hint().textContent()).not.toMatch(/the grid/);
+    await expect.poll(() => hint().textContent()).not.toMatch(/the grid/);
   }
   await page.keyboard.press('Escape');
 });

@@ -3,7 +3,7 @@
 
 import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
-import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { Argument, Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { planJsonSchemaText } from '../core/plan/index.ts';
 import { cutsToText, reportJsonSchemaText, reportToJson, reportToText } from '../core/report/index.ts';
 import { csvFiles, SHEET_SIZES, type SheetSize } from '../core/sheets/index.ts';
@@ -35,6 +35,14 @@ function calendarDate(text: string): string {
   }
   return text;
 }
+
+/** A shell gives an empty word for a variable that is not set. */
+function notEmpty(text: string): string {
+  if (text === '') throw new InvalidArgumentError('it is empty; write a name.');
+  return text;
+}
+
+const planFile = (words?: string): Argument => new Argument('<plan>', words).argParser(notEmpty);
 
 function today(): string {
   const now = new Date();
@@ -100,19 +108,19 @@ function program(): Command {
     .configureOutput({ writeErr: (text) => process.stderr.write(text) });
   copewright
     .command('report')
-    .argument('<plan>', 'a plan file (.copewright.json)')
+    .addArgument(planFile('a plan file (.copewright.json)'))
     .option('--json', 'print the report as JSON')
     .description('print the report')
     .action(report);
   copewright
     .command('check')
-    .argument('<plan>')
+    .addArgument(planFile())
     .description('print the findings; exit 1 if any of them stops the job')
     .action(check);
   copewright
     .command('pdf')
-    .argument('<plan>')
-    .requiredOption('-o, --output <file>', 'where to write the PDF')
+    .addArgument(planFile())
+    .requiredOption('-o, --output <file>', 'where to write the PDF', notEmpty)
     .addOption(new Option('--sheet <size>', 'sheet size').choices(sheets).default('letter'))
     .option('--scale <scale>', 'scale of the floor plans, such as 1/4 (inches to the foot) or 1:50 (as fits)')
     .option('--date <date>', 'date printed on the sheets, such as 2026-01-31 (today)', calendarDate)
@@ -120,13 +128,13 @@ function program(): Command {
     .action(pdf);
   copewright
     .command('csv')
-    .argument('<plan>')
-    .requiredOption('-o, --output <folder>', 'folder for the tables')
+    .addArgument(planFile())
+    .requiredOption('-o, --output <folder>', 'folder for the tables', notEmpty)
     .description('write the tables of boards, casings, corners, findings, cuts and order')
     .action(csv);
   copewright
     .command('cuts')
-    .argument('<plan>')
+    .addArgument(planFile())
     .option('--json', 'print the boards as JSON')
     .description('print how the boards are cut from stock, what to buy, and what it costs otherwise')
     .action(cuts);

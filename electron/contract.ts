@@ -86,7 +86,8 @@ export interface RecoveryOffer {
   readonly name: string | null;
   readonly at: number | null;
   readonly edits: number;
-  readonly original: 'same' | 'changed' | 'gone' | 'none';
+  /** What became of the file since; `unread` where that cannot be said now. */
+  readonly original: 'same' | 'changed' | 'gone' | 'unread' | 'none';
   readonly torn: boolean;
   readonly unreadable: boolean;
 }

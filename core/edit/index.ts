@@ -20,7 +20,7 @@ export type { Changes } from './fields.ts';
 export { idGiver } from './ids.ts';
 export { mend, prepare } from './mend.ts';
 export { number } from './number.ts';
-export type { PasteWalls, Placing } from './paste.ts';
+export { copiedPart, type PasteWalls, type Placing } from './paste.ts';
 export type { PlaceWalls } from './place.ts';
 export { preview } from './preview.ts';
 export { usesOf } from './profile-edits.ts';

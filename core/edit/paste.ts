@@ -1,6 +1,6 @@
-// Walls copied with what stands on them: beside, turned, mirrored, or on another level. Rooms that the copied walls go
-// round whole take their record along; what was measured on the original stays there. Ticks, x right, y down.
-// RULES: ED21.
+// Walls copied with what stands on them: beside, turned, mirrored, or on another level, and as they were when they were
+// copied. Rooms that the copied walls go round whole take their record along; what was measured on the original stays
+// there. Ticks, x right, y down. RULES: ED21.
 
 import type { Point } from '../graph/index.ts';
 import { levelFaces } from '../graph/index.ts';
@@ -19,8 +19,8 @@ import type {
 import { settingsOf } from '../plan/settings.ts';
 import { roomsOf } from './carry-rooms.ts';
 import { idGiver } from './ids.ts';
-import { noLevel } from './plan-edits.ts';
-import { failure, isFailure, newIdFault, noWall, wholePoint } from './refuse.ts';
+import { renamedOn, strangeProfiles } from './profile-edits.ts';
+import { failure, isFailure, newIdFault, noNode, noWall, wholePoint } from './refuse.ts';
 import { mirrorStanding, moveStanding, type Standing } from './standing.ts';
 import { mirrored, turned } from './turns.ts';
 import type { EditFailure } from './types.ts';
@@ -34,12 +34,14 @@ export interface Placing {
   readonly about?: Point;
 }
 
-/** Copies walls of a level (`from`, else the level pasted on). New names by the old ones; those not given are made. */
+/**
+ * Puts copied walls down on a level. `source`: the part of a level that they are, as `copiedPart` gives it; the plan may have
+ * changed since. New names by the old ones; those not given are made.
+ */
 export interface PasteWalls {
   readonly type: 'pasteWalls';
   readonly level: LevelId;
-  readonly from?: LevelId;
-  readonly walls: readonly WallId[];
+  readonly source: Level;
   readonly place: Placing;
   readonly ids?: { readonly [M in PastedMap]?: Readonly<Record<string, string>> };
 }
@@ -55,18 +57,33 @@ const PREFIX: Readonly<Record<PastedMap, string>> = {
   rooms: 'r',
 };
 
+/** The part of a level that is copied with walls of it: their nodes, what stands on them, rooms that they go round whole. */
+export function copiedPart(level: Level, walls: readonly WallId[], plan: Plan): Level {
+  const chosen = new Set(walls);
+  const own = sortedEntries(level.walls).filter(([id]) => chosen.has(id));
+  const ends = new Set(own.flatMap(([, { from, to }]) => [from, to]));
+  const part = <T>(entries: readonly (readonly [string, T])[]) =>
+    Object.fromEntries(entries) as Readonly<Record<string, T>>;
+  const on = <T extends { readonly wall: WallId }>(map: Readonly<Record<string, T>>) =>
+    part(sortedEntries(map).filter(([, { wall }]) => chosen.has(wall)));
+  return {
+    ...level,
+    nodes: part(sortedEntries(level.nodes).filter(([id]) => ends.has(id))),
+    walls: part(own),
+    openings: on(level.openings),
+    builtIns: on(level.builtIns),
+    marks: on(level.marks),
+    rooms: part(roomsWithin(level, chosen, plan)),
+    corners: {},
+    faces: {},
+  };
+}
+
 export function pasteWalls(working: Working, edit: PasteWalls, plan: Plan): EditFailure | null {
-  const sourceId = edit.from ?? edit.level;
-  const source = plan.levels.find((level) => level.id === sourceId);
-  if (source === undefined) return noLevel(sourceId);
-  const walls = [...new Set(edit.walls)];
-  if (walls.length === 0) return failure('no-walls', 'No wall is named.');
-  const missing = walls.find((id) => lookup(source.walls, id) === undefined);
-  if (missing !== undefined) return noWall(missing);
   if (!Number.isFinite(edit.place.turnDeg ?? 0))
     return failure('bad-number', `${edit.place.turnDeg} is no angle to turn by.`);
-
-  const copy = taken(source, new Set(walls), plan);
+  const copy = taken(withKnownProfiles(edit.source, working, plan));
+  if (isFailure(copy)) return copy;
   const names = namesOf(working, edit, copy);
   if (isFailure(names)) return names;
   const places = new Map<NodeId, Point>();
@@ -91,6 +108,17 @@ export function placed(at: Point, { by, turnDeg = 0, mirror = false, about = [0,
   return [x + by[0], y + by[1]];
 }
 
+/** Where a profile is gone since its wall was copied, there is none, as after its deletion. */
+function withKnownProfiles(source: Level, working: Working, plan: Plan): Level {
+  let part = source;
+  for (const id of strangeProfiles(source, plan)) {
+    part = renamedOn(part, id, null);
+    const message = `Profile ${id} is no more: what is pasted goes without it.`;
+    working.notes.push({ level: working.before.id, at: null, about: [id], message, loses: 'new' });
+  }
+  return part;
+}
+
 interface Copy {
   readonly nodes: readonly (readonly [NodeId, Point])[];
   readonly walls: readonly (readonly [WallId, Wall])[];
@@ -98,25 +126,30 @@ interface Copy {
   readonly rooms: readonly (readonly [RoomId, RoomRecord])[];
 }
 
-/** What goes with the walls, in code-unit order. */
-function taken(source: Level, chosen: ReadonlySet<WallId>, plan: Plan): Copy {
-  const walls = sortedEntries(source.walls).filter(([id]) => chosen.has(id));
-  const ends = new Set(walls.flatMap(([, { from, to }]) => [from, to]));
-  const nodes = sortedEntries(source.nodes).filter(([id]) => ends.has(id));
-  const on = <T extends { readonly wall: WallId }>([, record]: readonly [string, T]) =>
-    chosen.has(record.wall);
+/** What is copied, in code-unit order; or why it cannot stand by itself. */
+function taken({ nodes, walls, openings, builtIns, marks, rooms }: Level): Copy | EditFailure {
+  const all = sortedEntries(walls);
+  if (all.length === 0) return failure('no-walls', 'No wall is copied.');
+  const node = all.flatMap(([, { from, to }]) => [from, to]).find((id) => lookup(nodes, id) === undefined);
+  if (node !== undefined) return noNode(node);
   const standing: Standing[] = [
-    ...sortedEntries(source.openings)
-      .filter(on)
-      .map(([id, record]) => ({ kind: 'openings' as const, id, record, overhangs: false })),
-    ...sortedEntries(source.builtIns)
-      .filter(on)
-      .map(([id, record]) => ({ kind: 'builtIns' as const, id, record, overhangs: true })),
-    ...sortedEntries(source.marks)
-      .filter(on)
-      .map(([id, record]) => ({ kind: 'marks' as const, id, record, overhangs: true })),
+    ...sortedEntries(openings).map(([id, record]) => ({
+      kind: 'openings' as const,
+      id,
+      record,
+      overhangs: false,
+    })),
+    ...sortedEntries(builtIns).map(([id, record]) => ({
+      kind: 'builtIns' as const,
+      id,
+      record,
+      overhangs: true,
+    })),
+    ...sortedEntries(marks).map(([id, record]) => ({ kind: 'marks' as const, id, record, overhangs: true })),
   ];
-  return { nodes, walls, standing, rooms: roomsWithin(source, chosen, plan) };
+  const wall = standing.map(({ record }) => record.wall).find((id) => lookup(walls, id) === undefined);
+  if (wall !== undefined) return noWall(wall);
+  return { nodes: sortedEntries(nodes), walls: all, standing, rooms: sortedEntries(rooms) };
 }
 
 /** Records of the rooms whose outer loop runs along chosen walls only. */

@@ -111,8 +111,18 @@ function listed(uses: readonly string[]): string {
   return rest > 0 ? `${shown.join(', ')} and ${rest} more` : shown.join(' and ');
 }
 
+/** Profiles that a level names and the plan has not. */
+export function strangeProfiles({ rooms, faces, openings }: Level, { profiles }: Plan): readonly ProfileId[] {
+  const trims = [...Object.values(rooms), ...Object.values(faces)].flatMap(({ trim }) =>
+    Object.values(trim ?? {}),
+  );
+  const casings = Object.values(openings).flatMap(({ casing }) => Object.values(casing ?? {}));
+  const named = new Set([...trims, ...casings].filter((id): id is ProfileId => id != null));
+  return [...named].filter((id) => lookup(profiles, id) === undefined).sort();
+}
+
 /** A level on which `to` stands wherever `id` stood; null: none. */
-function renamedOn(level: Level, id: ProfileId, to: ProfileId | null): Level {
+export function renamedOn(level: Level, id: ProfileId, to: ProfileId | null): Level {
   const inTrim = <T extends { trim?: TrimChoice | undefined }>(record: T): T => {
     if (!LINES.some((line) => record.trim?.[line] === id)) return record;
     const lines = Object.entries(record.trim ?? {}).map(([line, profile]) => [

@@ -79,29 +79,28 @@ function oneOpening(level: Level, opening: Opening, view: PlanView): Item[] {
     ),
   ];
   const leaf = Math.min(LEAF, wall.thickness) / 2;
-  const box = (x0: number, x1: number, y0: number, y1: number, stroke: Stroke): Item => ({
+  const box = (x0: number, x1: number, y0: number, y1: number, stroke = FINE, role = 'leaf'): Item => ({
     kind: 'line',
     points: quad(x0, x1, y0, y1),
     stroke,
     closed: true,
     fill: 'paper',
+    role,
   });
   switch (opening.kind) {
     case 'window':
-      for (const y of [-half, -half * 0.12, half * 0.12, half])
-        items.push({
-          kind: 'line',
-          points: [at(from, y), at(to, y)],
-          stroke: Math.abs(y) === half ? EDGE : FINE,
-        });
+      for (const y of [-half, -half * 0.12, half * 0.12, half]) {
+        const [stroke, role] = Math.abs(y) === half ? [EDGE, 'sill'] : [FINE, 'glass'];
+        items.push({ kind: 'line', points: [at(from, y), at(to, y)], stroke, role });
+      }
       break;
     case 'door':
-      items.push(box(from, to, -leaf, leaf, FINE));
+      items.push(box(from, to, -leaf, leaf));
       break;
     case 'sliding': {
       const middle = (from + to) / 2;
       const lap = opening.width * 0.04;
-      items.push(box(from, middle + lap, -leaf, 0, FINE), box(middle - lap, to, 0, leaf, FINE));
+      items.push(box(from, middle + lap, -leaf, 0), box(middle - lap, to, 0, leaf));
       break;
     }
     case 'pocket': {
@@ -110,9 +109,9 @@ function oneOpening(level: Level, opening: Opening, view: PlanView): Item[] {
       if (opening.pocket !== undefined) {
         const [x0, x1] = opening.pocket === 'start' ? [edge, from] : [to, far];
         const deep = half * 0.55;
-        items.push({ ...box(x0, x1, -deep, deep, DASHED), role: 'pocket' } as Item);
+        items.push(box(x0, x1, -deep, deep, DASHED, 'pocket'));
       }
-      items.push(box(from, to, -leaf / 2, leaf / 2, FINE));
+      items.push(box(from, to, -leaf / 2, leaf / 2));
       break;
     }
     case 'cased':

@@ -1,6 +1,6 @@
 // The loopback form: the window's files, one POST for each call, one stream of events, on 127.0.0.1 and a port of the
 // system's choice, for one browser of this user. What the calls do is the desk's; who may come in is gate.ts. It stops
-// when no page has listened for a while, after keeping what is unsaved; what cannot be kept holds it up. RULES: SK17.
+// when no page has listened or called for a while, after keeping what is unsaved; what cannot be kept holds it up. RULES: SK17.
 
 import { readFile } from 'node:fs/promises';
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
@@ -25,7 +25,7 @@ export interface LocalOptions {
   openLink(address: string): void;
   /** One line for whoever started the program: what was refused, what failed. */
   log(line: string): void;
-  /** From the last page going to stopping. */
+  /** From the last page going, or from its last call, to stopping. */
   readonly idleMs?: number;
   /** From the start to stopping where nobody ever comes. */
   readonly waitMs?: number;
@@ -103,7 +103,7 @@ export async function startLocal(options: LocalOptions): Promise<Local> {
         log(
           `Some unsaved work could not be kept for the next start. The program goes on at ${origin}, in the browser that it was opened in: save the work somewhere else there. Ctrl+C now gives it up.`,
         );
-      idle.stuck(streams.count());
+      idle.stuck();
       stopping = null;
       return false;
     }
@@ -223,25 +223,30 @@ async function call(
   }
 }
 
-/** Counts the time in which no page listens. */
+/** Counts the time in which no page listens and none asks for anything: one that cannot listen may be at work all the same. */
 function idleTimer({ env, idleMs = IDLE_MS, waitMs = WAIT_MS }: LocalOptions, stop: () => void) {
   let cancel = env.timers.after(waitMs, stop);
+  let listening = 0;
   let stuck = false;
   let over = false;
+  function anew(): void {
+    cancel();
+    if (listening === 0 && !over) cancel = env.timers.after(idleMs, stop);
+  }
   return {
     listeners: (count: number): void => {
-      cancel();
-      if (count === 0 && !over) cancel = env.timers.after(idleMs, stop);
+      listening = count;
+      anew();
     },
     /** It goes on after all: it asks for something, or is there again. */
     stays: (): void => {
       stuck = false;
+      anew();
     },
     /** It could not stop: it tries again after a while without a page. */
-    stuck: (count: number): void => {
+    stuck: (): void => {
       stuck = true;
-      cancel();
-      if (count === 0) cancel = env.timers.after(idleMs, stop);
+      anew();
     },
     /** Whether it could not stop, and nobody has come since. */
     isStuck: (): boolean => stuck,

@@ -94,6 +94,8 @@ async function openProgram(files: ProgramFiles, named: string | null): Promise<v
   let window: BrowserWindow | null = null;
   let ending = false;
   let lastWords: NodeJS.Timeout | undefined;
+  /** Plans that were named while the page had not asked yet how things stand; null once it hears what comes unasked. */
+  let early: string[] | null = [];
   /** When the window was loaded again after it had died, ms. */
   let reloads: readonly number[] = [];
 
@@ -140,6 +142,7 @@ async function openProgram(files: ProgramFiles, named: string | null): Promise<v
   /** Every edit that reached the desk is in its journal: the page starts again with the same plan, but not for ever. */
   async function afterDeath(): Promise<void> {
     if (ending || window === null) return;
+    early ??= [];
     const now = performance.now();
     reloads = [...reloads.filter((at) => now - at < RELOADS_WITHIN_MS), now];
     if (reloads.length > MOST_RELOADS) {
@@ -152,9 +155,17 @@ async function openProgram(files: ProgramFiles, named: string | null): Promise<v
     window.webContents.reload();
   }
 
+  /** The page listens before it asks, and shows what comes unasked after the answer. */
+  function pageListens(): void {
+    const named = early ?? [];
+    early = null;
+    for (const path of named) void openNamed(path);
+  }
+
   listen(ipcMain, {
     handle: async (name, sent) => {
       const answer = await desk.handle(name, sent);
+      if (name === 'start') pageListens();
       if (name === 'recent' || name === 'clearRecent' || name.startsWith('open') || name.startsWith('save'))
         void setMenu();
       return answer;
@@ -184,7 +195,8 @@ async function openProgram(files: ProgramFiles, named: string | null): Promise<v
   }
 
   async function openNamed(path: string): Promise<void> {
-    emit('opened', await desk.openPath(path));
+    if (early === null) emit('opened', await desk.openPath(path));
+    else early.push(path);
     bringForward();
   }
 

@@ -3,11 +3,11 @@
 
 import type { Edit, MendNote } from '../../core/edit/index.ts';
 import type { Plan } from '../../core/plan/schema.ts';
-import { inThread, WorkFailed } from './in-thread.ts';
+import { inThread } from './in-thread.ts';
 import { newerByHead, PlanProblem, planText, understand } from './plan-file.ts';
 import { valuesIn } from './plan-pieces.ts';
 import { replay } from './replay.ts';
-import type { NoPlan, PlanText, ThreadAnswers } from './thread-jobs.ts';
+import type { NoPlan, ThreadAnswers } from './thread-jobs.ts';
 
 /** What is smaller is understood in less time than a person notices; a thread takes as long to start and hand over. */
 const LARGE_BYTES = 512 * 1024;
@@ -19,11 +19,6 @@ const MANY_EDITS = 100;
 interface ReadyPlan {
   readonly plan: Plan;
   readonly notes: readonly MendNote[];
-}
-
-/** A plan that holds what no file can hold. */
-export class Unwritable extends Error {
-  override readonly name = 'Unwritable';
 }
 
 function mustBePlan<A extends { readonly ok: true }>(path: string, answer: A | NoPlan): A {
@@ -72,21 +67,12 @@ export async function replayAside(
   return { plan: plan!, done: mustBePlan(path, answer).done };
 }
 
-/**
- * The bytes of a plan's file. Throws `Unwritable` where it holds what no file can hold. Where no thread can do it, it is
- * done here: saving goes before everything else.
- */
-export async function planTextAside(plan: Plan): Promise<PlanText> {
-  const text = valuesIn(plan, LARGE_VALUES) < LARGE_VALUES ? planText(plan) : await textFromThread(plan);
-  if (!text.ok) throw new Unwritable(text.why);
-  return text;
-}
-
-async function textFromThread(plan: Plan): Promise<ThreadAnswers['write']> {
+/** A plan to the bytes of its file. Where no thread can do it, it is done here: saving goes before everything else. */
+export async function planTextAside(plan: Plan): Promise<ThreadAnswers['write']> {
+  if (valuesIn(plan, LARGE_VALUES) < LARGE_VALUES) return planText(plan);
   try {
     return (await inThread({ kind: 'write' }, { plan }).done).answer;
-  } catch (error) {
-    if (!(error instanceof WorkFailed)) throw error;
+  } catch {
     return planText(plan);
   }
 }

@@ -14,9 +14,10 @@ export function planCalls(state: DeskState) {
     edit: async ({ handle, revision, edit: raw }) => {
       const document = documents.get(handle);
       if (document === null) return { ok: false, code: 'closed', message: 'This plan is no longer open.' };
+      const before = document.view().revision;
       const answer = document.edit(revision, raw);
-      // What was done was an edit.
-      if (answer.ok && answer.revision > revision)
+      // What was done was an edit; one that is only answered once more was remembered then.
+      if (answer.ok && answer.revision > before)
         state.remember(handle, { edit: raw as Edit, inverse: answer.inverse });
       return answer;
     },

@@ -27,7 +27,7 @@ export interface DeskState {
   readonly preferences: DeskPreferences;
   /** For paths, and for versions. */
   readonly ids: OpaqueIds;
-  /** When what ended processes left is swept and the preferences are read. */
+  /** When the preferences are read; what ended processes left is being swept. */
   readonly begun: Promise<void>;
   /** Where the next dialog starts. */
   lastFolder(): string;
@@ -60,7 +60,8 @@ export function openDeskState(options: DeskOptions): DeskState {
     preferences = await file.read();
     const paths = await recent.paths();
     if (paths[0] !== undefined) folder = dirname(paths[0]);
-    await documents.sweep(paths.map((path) => dirname(path)));
+    // Not waited for: one of these folders may be on a drive that is gone, which some systems find out after minutes.
+    void documents.sweep(paths.map((path) => dirname(path)));
   }
 
   async function used(path: string): Promise<void> {

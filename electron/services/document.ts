@@ -6,7 +6,7 @@ import { basename, dirname, join } from 'node:path';
 import { isDeepStrictEqual } from 'node:util';
 import { apply, type PatchEdit, sameButCounter } from '../../core/edit/index.ts';
 import type { CloseAnswer, DocumentView, EditAnswer } from '../contract.ts';
-import { planTextAside, Unwritable, understandAside } from './aside.ts';
+import { planTextAside, understandAside } from './aside.ts';
 import {
   type DocumentHooks,
   type DocumentStart,
@@ -18,10 +18,9 @@ import {
 import { readEdit } from './edit-schema.ts';
 import type { Env } from './env.ts';
 import { endsAsPlan, nameOf } from './file-names.ts';
-import { FileProblem } from './file-problem.ts';
+import { FileProblem, fileProblem } from './file-problem.ts';
 import { PlanProblem, readPlanFile, readPlanFileIfThere } from './plan-file.ts';
 import { type SaveOutcome, type SaveRequest, save } from './save.ts';
-import type { PlanText } from './thread-jobs.ts';
 import { keepVersion } from './versions.ts';
 import { realTarget } from './write-whole.ts';
 
@@ -115,19 +114,13 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
     if (closed) return { outcome: 'refused', message: 'This plan is no longer open.', elsewhere: false };
     const snapshot = plan;
     const upTo = journal.count();
-    let text: PlanText;
-    try {
-      text = await planTextAside(snapshot);
-    } catch (error) {
-      const why = error instanceof Error ? error.message : String(error);
-      const what =
-        error instanceof Unwritable ? 'holds what no file can hold' : 'could not be made into a file';
+    const text = await planTextAside(snapshot);
+    if (!text.ok)
       return {
         outcome: 'refused',
-        message: `The plan ${what} and was not saved (${why}).`,
+        message: `The plan holds what no file can hold and was not saved (${text.why}).`,
         elsewhere: false,
       };
-    }
     const { bytes, hash } = text;
     await journal.saving(upTo, hash);
     const name = nameOf(target.realPath);
@@ -169,6 +162,35 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
     return outcome;
   }
 
+  /** Takes hold of a path that is not this document's; a sentence where that cannot be. */
+  async function hold(path: string): Promise<HeldFile | string> {
+    try {
+      return await hooks.hold(path, handle);
+    } catch (error) {
+      return `${nameOf(path)} ${error instanceof FileProblem ? error.what : 'cannot be used'}.`;
+    }
+  }
+
+  /** Where this document's file leads by now: it, or a folder above it, may have become a link since it was held. */
+  async function heldNow(own: HeldFile): Promise<HeldFile | string> {
+    const target = await realTarget(own.realPath, env.calls).catch(() => own.realPath);
+    if (target === own.realPath) return own;
+    const held = await hold(target);
+    return typeof held === 'string' ? held : { ...held, known: own.known };
+  }
+
+  /** Saves to a file that is held; where it is another than this document's, the document goes on there or lets go of it. */
+  async function saveHeld(held: HeldFile, wish: Wish, mustKeep: boolean): Promise<SaveOutcome> {
+    const outcome = await saveTo(held, wish, mustKeep);
+    if (held === file) return outcome;
+    if (outcome.outcome !== 'saved') await hooks.letGo(held);
+    else {
+      if (file !== null) await hooks.letGo(file);
+      file = held;
+    }
+    return outcome;
+  }
+
   async function saveHere(by: 'hand' | 'auto', theirs: string | null = null): Promise<SaveOutcome> {
     if (file === null)
       return {
@@ -179,7 +201,11 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
     if (by === 'auto' && autosaveStopped !== null)
       return { outcome: 'refused', message: autosaveStopped, elsewhere: true };
     const there = by === 'auto' ? 'must' : 'may';
-    const outcome = await saveTo(file, { known: file.known, theirs, there }, theirs !== null);
+    const held = await heldNow(file);
+    const outcome: SaveOutcome =
+      typeof held === 'string'
+        ? { outcome: 'refused', message: held, elsewhere: true }
+        : await saveHeld(held, { known: held.known, theirs, there }, theirs !== null);
     if (outcome.outcome !== 'saved') autosaveStopped = outcome.message;
     // Edits came while it was saved, and before that nothing was to be saved by itself.
     scheduleAutosave();
@@ -189,20 +215,10 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
 
   /** Saves under a name that is not this document's; on success the document goes on there. */
   async function moveTo(path: string, wish: Wish): Promise<SaveOutcome> {
-    let held: HeldFile | string;
-    try {
-      held = await hooks.hold(path, handle);
-    } catch (error) {
-      const what = error instanceof FileProblem ? error.what : 'cannot be used';
-      return { outcome: 'refused', message: `${nameOf(path)} ${what}.`, elsewhere: true };
-    }
+    const held = await hold(path);
     if (typeof held === 'string') return { outcome: 'refused', message: held, elsewhere: true };
-    const outcome = await saveTo(held, wish, true);
-    if (outcome.outcome === 'saved') {
-      if (file !== null) await hooks.letGo(file);
-      file = held;
-      scheduleAutosave();
-    } else await hooks.letGo(held);
+    const outcome = await saveHeld(held, wish, true);
+    scheduleAutosave();
     told();
     if (outcome.outcome !== 'conflict') return outcome;
     // 'Keep mine' would be about this document's own file.
@@ -229,6 +245,18 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
     return { outcome: 'refused', message: `${nameNow()} has too many copies beside it.`, elsewhere: true };
   }
 
+  /** Keeps the plan as it is here among the versions of its file; a sentence where that cannot be. */
+  async function whyOursIsNotKept(realPath: string): Promise<string | null> {
+    const text = await planTextAside(plan);
+    if (!text.ok) return `Yours holds what no file can hold and cannot be kept (${text.why}).`;
+    try {
+      await keepVersion(env, realPath, text.bytes, true);
+      return null;
+    } catch (error) {
+      return `Yours cannot be kept: the program's own folder ${fileProblem(realPath, error, 'write').what}.`;
+    }
+  }
+
   async function takeTheirs(): Promise<TakeOutcome> {
     if (file === null || closed) return { outcome: 'refused', message: 'This plan has no file.' };
     const { realPath, known } = file;
@@ -237,7 +265,8 @@ export function openDocument(env: Env, hooks: DocumentHooks, begin: DocumentStar
       const theirs = await readPlanFile(realPath, env.calls);
       const { plan: taken } = await understandAside(realPath, theirs.bytes);
       // Ours must be safe before it goes from the journal.
-      if (unsaved()) await keepVersion(env, realPath, (await planTextAside(plan)).bytes, true);
+      const why = unsaved() ? await whyOursIsNotKept(realPath) : null;
+      if (why !== null) return { outcome: 'refused', message: `${why} Theirs was not taken.` };
       if (revision !== seen)
         return { outcome: 'refused', message: 'The plan was edited meanwhile; choose again.' };
       plan = taken;

@@ -14,7 +14,7 @@ import type { Env } from './env.ts';
 import { nameOf } from './file-names.ts';
 import { fileProblem } from './file-problem.ts';
 import { openJournal } from './journal.ts';
-import { type Lock, lockKey, takeLock } from './locks.ts';
+import { type Lock, lockKey, sweepLocks, takeLock } from './locks.ts';
 import { PlanProblem, readPlanFile } from './plan-file.ts';
 import type { WholeFile } from './read-whole.ts';
 import {
@@ -295,6 +295,7 @@ export function openDocuments(env: Env, options: DocumentsOptions = {}): Documen
       return outcomes.filter((each) => each.outcome === 'refused');
     },
     sweep: async (folders) => {
+      await sweepLocks(env);
       const own = ['journals', 'versions'].map((name) => join(env.userData, name));
       const inner: string[] = [];
       for (const folder of own) {

@@ -123,8 +123,7 @@ const SHAPES = complete({
   setClearDistance: of('setClearDistance', { level: id, stays: wallFace, moves: wallFace, distance: ticks }),
   pasteWalls: of('pasteWalls', {
     level: id,
-    from: id.optional(),
-    walls: z.array(id),
+    source: inMemory(plan.levels.element),
     place: placing,
     ids: z
       .strictObject({

@@ -128,12 +128,11 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
 
   /** Writes a new generation with all lines since its plan; only then are earlier ones let go. */
   async function nextGeneration(): Promise<void> {
+    // Before there is a folder: an empty one that nobody holds is taken for the rest of a journal, and removed.
+    lock ??= await takeLock(env, lockKey('journal', id));
+    if (lock === null) throw new Error(`journal ${id} is held by another process`);
     await calls.mkdir(folder);
-    if (lock === null) {
-      lock = await takeLock(env, lockKey('journal', id));
-      if (lock === null) throw new Error(`journal ${id} is held by another process`);
-      await syncFolder(journalsFolder(env), calls);
-    }
+    if (generation === 0) await syncFolder(journalsFolder(env), calls);
     const { bytes, ours, ...rest } = start;
     const first = encodeStart(
       {
@@ -229,7 +228,11 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
     growing = true;
     const [from, upTo, { title }] = [saves, n, latest];
     planTextAside(latest)
-      .then(({ bytes }) => inTurn(async () => from === saves && !closed && beginAfter(upTo, title, bytes)))
+      .then((text) =>
+        inTurn(async () => {
+          if (text.ok && from === saves && !closed) await beginAfter(upTo, title, text.bytes);
+        }),
+      )
       .catch(() => undefined)
       .finally(() => {
         growing = false;

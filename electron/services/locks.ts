@@ -28,8 +28,8 @@ function folderOf(env: Env): string {
   return join(env.userData, 'locks');
 }
 
-/** Names of the locks on `key` that living processes hold; those of dead ones are removed on the way. */
-async function living(env: Env, key: string): Promise<string[]> {
+/** Names of the locks on `key` that living processes hold, null for any; those of dead ones are removed on the way. */
+async function living(env: Env, key: string | null): Promise<string[]> {
   const folder = folderOf(env);
   const names = await env.calls.readdir(folder).catch((error: unknown): string[] => {
     if (codeOf(error) === 'ENOENT') return [];
@@ -38,7 +38,7 @@ async function living(env: Env, key: string): Promise<string[]> {
   const held: string[] = [];
   for (const name of names) {
     const [, of, host, pid, start] = NAME.exec(name) ?? [];
-    if (of !== key) continue;
+    if (of === undefined || (key !== null && of !== key)) continue;
     const path = join(folder, name);
     const state = env.leftLocks.has(path)
       ? 'dead'
@@ -52,6 +52,11 @@ async function living(env: Env, key: string): Promise<string[]> {
 /** Whether a living process on this machine, this one too, holds `key`. */
 export async function isHeld(env: Env, key: string): Promise<boolean> {
   return (await living(env, key)).length > 0;
+}
+
+/** Removes what ended processes held. Never throws: what may not be removed holds nothing. */
+export async function sweepLocks(env: Env): Promise<void> {
+  await living(env, null).catch(() => undefined);
 }
 
 /** Takes the lock on `key`; null when another holds it, this process too. Throws what the disk throws. [SK7] */

@@ -29,8 +29,8 @@ export interface Offer {
   readonly at: number | null;
   /** Edits that are in no saved file. */
   readonly edits: number;
-  /** What became of the file since: `none` where there was no file. */
-  readonly original: 'same' | 'changed' | 'gone' | 'none';
+  /** What became of the file since: `none` where there was no file, `unread` where nobody can say. */
+  readonly original: 'same' | 'changed' | 'gone' | 'unread' | 'none';
   /** The journal's end could not be read: the last moments may be missing. */
   readonly torn: boolean;
   /** No edit of it can be read. It is kept; it cannot be recovered. */
@@ -110,6 +110,15 @@ function onlyPlanIn({ parsed, skipped }: Found): string | null {
   return header.original === null && edits.length === 0 ? header.base.hash : null;
 }
 
+/** What became of a journal's file, by its hash now. */
+function whatBecame({ header, savings }: ParsedJournal, now: string | null): Offer['original'] {
+  if (header.original === null) return 'none';
+  if (now === null) return 'gone';
+  if (now === UNREAD) return 'unread';
+  const known = [header.original.hash, ...header.ours, ...savings.map((each) => each.saving)];
+  return known.includes(now) ? 'same' : 'changed';
+}
+
 async function offerOf(env: Env, id: string, found: Found): Promise<Offer | null> {
   const { parsed } = found;
   if (parsed === null) {
@@ -119,7 +128,6 @@ async function offerOf(env: Env, id: string, found: Found): Promise<Offer | null
   }
   const { header, edits } = parsed;
   const now = await originalHash(env, parsed);
-  const known = [header.original?.hash, ...header.ours, ...parsed.savings.map((each) => each.saving)];
   // A generation that starts from neither the opened nor the saved file has edits in its start.
   const startsUnsaved =
     (header.savedNowhere || header.before > 0) &&
@@ -127,9 +135,9 @@ async function offerOf(env: Env, id: string, found: Found): Promise<Offer | null
     header.base.hash !== now &&
     !parsed.savings.some((each) => each.saving === now);
   const unsaved = edits.filter((edit) => edit.n > savedUpTo(parsed, now)).length;
-  const gone = header.original !== null && now === null;
+  const original = whatBecame(parsed, now);
   // Without an edit there is something to be had only where the file itself is gone, or may be.
-  const nothing = unsaved === 0 && !startsUnsaved && !gone && now !== UNREAD;
+  const nothing = unsaved === 0 && !startsUnsaved && original !== 'gone' && original !== 'unread';
   if (nothing && !parsed.strange) return null;
   return {
     id,
@@ -140,8 +148,7 @@ async function offerOf(env: Env, id: string, found: Found): Promise<Offer | null
     path: header.original?.path ?? null,
     at: edits.at(-1)?.at ?? header.at,
     edits: unsaved,
-    original:
-      header.original === null ? 'none' : gone ? 'gone' : known.includes(now ?? '') ? 'same' : 'changed',
+    original,
     torn: parsed.torn || found.skipped.length > 0,
     unreadable: nothing,
   };
@@ -175,6 +182,24 @@ export async function listRecoverable(env: Env): Promise<readonly Offer[]> {
   return told;
 }
 
+/** So many of what could not be recovered are kept however old they are, and all that is younger than this, ms. */
+const ASIDE_KEPT = 5;
+const ASIDE_KEPT_MS = 31 * 24 * 3600 * 1000;
+const ASIDE = /^not-recovered-[0-9a-f]{12}\.journal$/;
+
+/** Removes old files of what could not be recovered, when another has come. A time that lies ahead is no age. */
+async function dropOldAside({ calls, clock, userData }: Env): Promise<void> {
+  const names = (await calls.readdir(userData)).filter((name) => ASIDE.test(name));
+  const dated = await Promise.all(
+    names.map(async (name) => {
+      const path = join(userData, name);
+      return { path, at: (await calls.lstat(path)).mtimeMs };
+    }),
+  );
+  const old = dated.sort((a, b) => b.at - a.at).slice(ASIDE_KEPT);
+  for (const { path, at } of old) if (clock.now() - at > ASIDE_KEPT_MS) await calls.unlink(path);
+}
+
 /**
  * Keeps what could not be read or done again in a file beside the preferences, for the journal goes with the next save.
  * Gives the file's name; null where there is nothing, or where no disk takes it.
@@ -185,10 +210,11 @@ async function putAside(env: Env, parts: readonly (Uint8Array | null)[]): Promis
   const name = `not-recovered-${hashOf(bytes).slice(0, 12)}.journal`;
   try {
     await writeWhole(join(env.userData, name), bytes, { calls: env.calls });
-    return name;
   } catch {
     return null;
   }
+  await dropOldAside(env).catch(() => undefined);
+  return name;
 }
 
 /**

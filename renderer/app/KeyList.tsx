@@ -32,8 +32,8 @@ export function KeyList() {
   return (
     <DialogBox title="List of keys" wide>
       <p className="files-said">
-        Keys without Ctrl or Alt work while the sheet or the walk has the focus. A field that you type in
-        keeps its own keys.
+        Keys without Ctrl or Alt work while the sheet or the walk has the focus, ? on every button too. A
+        field that you type in keeps its own keys.
         {bridge.form === 'browser' ? ' Keys that the browser keeps for its tabs are left out.' : ''}
       </p>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: it is read by scrolling, so keys must reach it */}

@@ -1,6 +1,7 @@
 // The window's keys: every key press that nothing on the way took is looked up in the command table. A focused field keeps
 // the keys of typing, taking back only while something half typed stands in it; keys without Ctrl or Alt are commands only
-// inside what is marked `data-keys` (the sheet, the walk); a dialog keeps everything to itself but taking back and saving.
+// inside what is marked `data-keys` (the sheet, the walk), but for signs that nothing but a field takes; a dialog keeps
+// everything to itself but taking back and saving.
 
 import type { FieldEdit } from '../../electron/contract.ts';
 import type { CommandId } from '../../electron/menu.ts';
@@ -100,7 +101,8 @@ export function listenToKeys(app: App): () => void {
     // A field of the tape bar with nothing in it has nothing to take back or copy: the plan has.
     const field = isField(target) && !target.hasAttribute('data-empty');
     const inKeys = target instanceof Element && target.closest('[data-keys]') !== null;
-    const id = commandOf(pressOf(event), { platform, form, plain: inKeys && !field });
+    const place = inKeys && !field ? 'keys' : isField(target) ? 'field' : 'elsewhere';
+    const id = commandOf(pressOf(event), { platform, form, place });
     if (id === null) return;
     const ofPlan = TAKE_BACK.includes(id) && !takesBack(target);
     if (TYPING[id] !== undefined) {

@@ -45,9 +45,20 @@ export function readChord(text: string): Chord {
   };
 }
 
+/** Where the focus is: where every key is a command (the sheet, the walk), in a field, or elsewhere, as on a button. */
+export type KeyPlace = 'keys' | 'field' | 'elsewhere';
+
+/** Signs that no button and no list takes, only a field. */
+const ONLY_TYPED: readonly string[] = ['?'];
+
 /** Whether it works only while the sheet or the walk has the focus: it would be typing elsewhere. */
 export function isPlain(chord: Chord): boolean {
   return !chord.mod && !chord.alt && !FUNCTION_KEY.test(chord.key);
+}
+
+function worksAt(place: KeyPlace, chord: Chord): boolean {
+  if (place === 'keys' || !isPlain(chord)) return true;
+  return place === 'elsewhere' && ONLY_TYPED.includes(chord.key);
 }
 
 export function matches(
@@ -73,15 +84,15 @@ export function matches(
 
 const rowOf = (id: CommandId): CommandRow => COMMAND_ROWS[id];
 
-/** The command that a key press means; `plain`: whether keys without Ctrl or Alt are commands where the focus is. */
+/** The command that a key press means where the focus is. */
 export function commandOf(
   press: KeyPress,
-  where: KeyboardForm & { readonly plain: boolean },
+  where: KeyboardForm & { readonly place: KeyPlace },
 ): CommandId | null {
   const id = COMMAND_IDS.find((each) =>
     (rowOf(each).keys ?? []).some((text) => {
       const chord = readChord(text);
-      return (where.plain || !isPlain(chord)) && matches(chord, press, where);
+      return worksAt(where.place, chord) && matches(chord, press, where);
     }),
   );
   return id ?? null;

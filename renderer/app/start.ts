@@ -21,14 +21,21 @@ export async function startProgram(app: App): Promise<void> {
   followLeaving(app);
   listenToKeys(app);
   watchFiles(app);
+  const began = begin(app);
   bridge.on('changed', (view) => app.viewed(view));
-  bridge.on('opened', (answer) => void openedUnasked(app, answer));
+  // Shown in place of what the program begins with, never the other way round.
+  bridge.on('opened', (answer) => void began.then(() => openedUnasked(app, answer)));
   bridge.on('command', ({ id }) => {
     if (id.startsWith(RECENT)) recentFromMenu(app, id.slice(RECENT.length));
     if (lookup(COMMAND_ROWS, id as CommandId) !== undefined) commandFromMenu(app, id as CommandId);
   });
+  await began;
+}
+
+/** Shows what the host has already: a plan that was named at the start, or what this window showed before. */
+async function begin(app: App): Promise<void> {
   try {
-    const start = await bridge.start({});
+    const start = await app.bridge.start({});
     app.change((state) => ({ start, ...following(state, start.preferences) }));
     if (start.opened?.outcome === 'opened') app.opened(start.opened);
     else if (start.opened !== null) void openedUnasked(app, start.opened);

@@ -6,6 +6,7 @@ import { type Box, grown } from '../../core/sheets/boxes.ts';
 import type { Item, TextMeasure } from '../../core/sheets/items.ts';
 import { dimensionCandidates } from '../../core/sheets/plan-dimensions.ts';
 import type { Candidate } from '../../core/sheets/plan-place.ts';
+import type { PlanView } from '../../core/sheets/plan-view.ts';
 import { onSegment } from '../../core/sheets/plan-walls.ts';
 import { rule } from '../../core/sheets/shapes.ts';
 import { middleBaseline, text } from '../../core/sheets/texts.ts';
@@ -81,9 +82,26 @@ export function dimensions(placing: Placing): void {
     if (stage === 'draw' && !figure.measured && said.some((other) => facing(other, segment))) continue;
     const ref: Ref = { kind: 'segment', level: trim.room.level, id: segment.key };
     const within = (field: Box) =>
-      keptInside(dimensionCandidates(measure, segment, figure, view, field, inRoom), inRoom);
+      keptInside(
+        closeBy(dimensionCandidates(measure, segment, figure, view, field, inRoom), segment, view),
+        inRoom,
+      );
     const seen = field !== null && put(placing, within(field), ref);
     if (seen || put(placing, within(grown(box, 60)), ref)) said.push(segment);
+  }
+}
+
+/** Dimensions that stand no farther from their face than it is long: a short face's would be taken for another's. */
+function* closeBy(
+  candidates: Iterable<Candidate>,
+  { start, inward, drawn }: Segment,
+  view: PlanView,
+): Generator<Candidate> {
+  const [x, y] = view.on(start);
+  for (const candidate of candidates) {
+    const [[from]] = candidate.lines as readonly [Line];
+    const far = (from[0] - x) * inward[0] + (from[1] - y) * inward[1];
+    if (far <= drawn * view.pointsPerTick) yield candidate;
   }
 }
 

@@ -1,6 +1,7 @@
-// What of the sheet lies free: the tools, the scale and, where the window is narrow, a side panel lie over its edges. Sheet
-// pixels. Pure.
+// What of the sheet lies free: the tools, the scale, the view's buttons and, where the window is narrow, a side panel lie
+// over its edges. A plan is fitted into the part between them that shows it largest. Sheet pixels. Pure.
 
+import { type Box, boxesOverlap } from '../../core/sheets/boxes.ts';
 import type { AppState } from '../state/app-state.ts';
 import { type Bounds, fitted, pannedBy, type Viewport } from '../state/viewport.ts';
 
@@ -14,9 +15,15 @@ export const NO_SIDES: Sides = { left: 0, right: 0 };
 
 /** Below this height the tools lie along the top, as tape.css has it; so wide are they in one row, so high is each. Pixels. */
 const LOW = 352;
-const RACK = { width: 290, row: 34, edge: 14, margins: 20 };
+const RACK = { width: 290, row: 34, edge: 14, margins: 20, column: 44 };
+/** Below this height only the view's buttons lie at the bottom, in its corner, as sheet.css has it. */
+const WITHOUT_SCALE = 384;
+const BUTTONS = { width: 110, height: 40 };
+const SCALE_HEIGHT = 48;
 /** Less than this is not worth keeping clear. */
 const LEAST_FREE = { width: 200, height: 90 };
+/** Parts that show the plan as large as this to the largest are as good: of these the middlemost is taken. */
+const AS_LARGE = 0.95;
 
 /** The side panels that lie over the sheet; none where what they leave is not worth keeping clear. */
 export function panelsOver({ covered, textScale, viewport }: AppState): Sides {
@@ -27,20 +34,64 @@ export function panelsOver({ covered, textScale, viewport }: AppState): Sides {
 /** Fits bounds into what of the sheet lies free. */
 export function fittedClear(viewport: Viewport, bounds: Bounds, margin: number, panels = NO_SIDES): Viewport {
   const { width, height } = viewport;
-  const { left, right, top, bottom } = over(viewport, panels);
-  const free = { ...viewport, width: width - left - right, height: height - top - bottom };
-  if (free.width < LEAST_FREE.width || free.height < LEAST_FREE.height)
-    return fitted(viewport, bounds, margin);
-  const shown = fitted(free, bounds, Math.min(margin, free.height / 8));
-  return pannedBy({ ...shown, width, height }, [(left - right) / 2, (top - bottom) / 2]);
+  const ways = freeParts(viewport, panels).map((part) => {
+    const by = [(part[0] + part[2] - width) / 2, (part[1] + part[3] - height) / 2] as const;
+    return { view: fittedInto(part, viewport, bounds, margin, by), off: Math.hypot(...by) };
+  });
+  const largest = Math.max(...ways.map(({ view }) => view.pixelsPerTick));
+  const good = ways.filter(({ view }) => view.pixelsPerTick >= largest * AS_LARGE);
+  return good.toSorted((a, b) => a.off - b.off)[0]?.view ?? fitted(viewport, bounds, margin);
 }
 
-/** What lies over the sheet's edges: panels, the tools on the left or the top, the scale and the view's buttons at the bottom. */
-function over(
-  { width, height }: Viewport,
-  { left, right }: Sides,
-): Sides & { readonly top: number; readonly bottom: number } {
-  if (height >= LOW) return { left: Math.max(44, left), right, top: 0, bottom: 48 };
+/** Fits bounds into a part of the sheet whose middle lies so far from the sheet's. The lower the sheet, the less is left round it. */
+function fittedInto(
+  [left, top, right, bottom]: Box,
+  viewport: Viewport,
+  bounds: Bounds,
+  margin: number,
+  by: readonly [number, number],
+): Viewport {
+  const { width, height } = viewport;
+  const part = { ...viewport, width: right - left, height: bottom - top };
+  const most = part.height / (height < LOW ? 14 : 8);
+  return pannedBy({ ...fitted(part, bounds, Math.min(margin, most)), width, height }, by);
+}
+
+/** Parts of the sheet that nothing lies over and that are worth it: every one that cannot be made larger is among them. */
+function freeParts(viewport: Viewport, panels: Sides): readonly Box[] {
+  const { width, height } = viewport;
+  const over = thingsOver(viewport, panels);
+  const lefts = [0, ...over.map((box) => box[2])];
+  const tops = [0, ...over.map((box) => box[3])];
+  const rights = [width, ...over.map((box) => box[0])];
+  const bottoms = [height, ...over.map((box) => box[1])];
+  return lefts
+    .flatMap((left) => tops.map((top) => [left, top] as const))
+    .flatMap(([left, top]) =>
+      rights.flatMap((right) => bottoms.map((bottom): Box => [left, top, right, bottom])),
+    )
+    .filter(
+      (part) =>
+        part[2] - part[0] >= LEAST_FREE.width &&
+        part[3] - part[1] >= LEAST_FREE.height &&
+        !over.some((box) => boxesOverlap(box, part)),
+    );
+}
+
+/** What lies over the sheet: panels, the tools on the left or along the top, the scale and the buttons at the bottom. */
+function thingsOver({ width, height }: Viewport, { left, right }: Sides): readonly Box[] {
   const rows = Math.ceil(RACK.width / Math.max(1, width - RACK.margins));
-  return { left, right, top: RACK.edge + rows * RACK.row, bottom: 40 };
+  const rack: Box =
+    height < LOW
+      ? [0, 0, rows === 1 ? RACK.width : width, RACK.edge + rows * RACK.row]
+      : [0, 0, RACK.column, height];
+  const bottom: Box =
+    height < WITHOUT_SCALE
+      ? [width - BUTTONS.width, height - BUTTONS.height, width, height]
+      : [0, height - SCALE_HEIGHT, width, height];
+  const sides: Box[] = [
+    [0, 0, left, height],
+    [width - right, 0, width, height],
+  ];
+  return [rack, bottom, ...sides.filter(([x0, , x1]) => x1 > x0)];
 }

@@ -39,6 +39,7 @@ interface Shape {
 interface Group {
   readonly shapes: readonly Shape[];
   readonly box: Bounds;
+  /** From corner to corner of the box: about the same whichever way a thing is turned. */
   readonly long: number;
   /** An outlet: as large at every zoom. */
   readonly dot: { readonly at: Point; readonly inward: Point } | null;
@@ -303,6 +304,9 @@ function marksOn(segment: ReturnType<typeof segmentsOf>[number]): Group[] {
   });
 }
 
+/** What stands in the hole of a door or a window: without it the hole would be that of a passage. */
+const IN_HOLES: readonly string[] = ['leaf', 'sill'];
+
 /** Items in ticks, put together from each item of a role to the next. */
 function grouped(items: readonly Item[], role: string): Group[] {
   const groups: Item[][] = [];
@@ -310,7 +314,10 @@ function grouped(items: readonly Item[], role: string): Group[] {
     if ('role' in item && item.role === role) groups.push([item]);
     else groups.at(-1)?.push(item);
   }
-  return groups.map((each) => group(each.flatMap((item, index) => shapesOf(item, index > 0))));
+  const inHole = (item: Item): boolean => item.kind === 'line' && IN_HOLES.includes(item.role ?? '');
+  return groups.map((each) =>
+    group(each.flatMap((item, index) => shapesOf(item, index > 0 && !inHole(item)))),
+  );
 }
 
 function shapesOf(item: Item, fine: boolean): Shape[] {
@@ -332,5 +339,5 @@ function shapesOf(item: Item, fine: boolean): Shape[] {
 
 function group(shapes: readonly Shape[]): Group {
   const box = boundsOfPoints(shapes.flatMap(({ points }) => points)) ?? [0, 0, 0, 0];
-  return { shapes, box, long: Math.max(box[2] - box[0], box[3] - box[1]), dot: null };
+  return { shapes, box, long: Math.hypot(box[2] - box[0], box[3] - box[1]), dot: null };
 }

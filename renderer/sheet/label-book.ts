@@ -181,17 +181,17 @@ function looseFlag(measure: TextMeasure, letter: string, at: Point, step: number
 
 /** A level's findings with the letters they have on paper, by the room they are in. */
 function sorted({ walk }: DerivedLevel, findings: readonly Finding[]): Flags {
-  const byRoom = new Map<string, RoomFlags>();
+  const inRooms = new Map<string, FlagAt[]>(walk.rooms.map(({ id }) => [id, []]));
   const loose: FlagAt[] = [];
-  const rooms = new Set(walk.rooms.map(({ id }) => id));
   for (const { letter, finding } of flagFindings(findings, walk.levelId)) {
     if (finding.at === null) continue;
-    const flag = { letter, at: finding.at };
-    if (finding.room === null || !rooms.has(finding.room)) loose.push(flag);
-    else {
-      const { own, key } = byRoom.get(finding.room) ?? NO_FLAGS;
-      byRoom.set(finding.room, { own: [...own, flag], key: `${key} ${letter}${finding.at.join()}` });
-    }
+    (inRooms.get(finding.room ?? '') ?? loose).push({ letter, at: finding.at });
   }
+  const byRoom = new Map(
+    [...inRooms].map(([room, own]): [string, RoomFlags] => [
+      room,
+      { own, key: own.map(({ letter, at }) => ` ${letter}${at.join()}`).join('') },
+    ]),
+  );
   return { byRoom, loose };
 }

@@ -73,8 +73,19 @@ export function placeRoom(asked: RoomAsked): readonly Pinned[] {
   return placing.found;
 }
 
+/** Half a spot that a finding's place takes, points; places in one spot are one to the eye. */
+const SPOT = 2;
+
+const spotOf = ([x, y]: Point): string => `${Math.round(x / SPOT)} ${Math.round(y / SPOT)}`;
+
 function blockFlags({ flags: all, view, placer }: Placing): void {
-  for (const { at } of all) placer.block(grown([...view.on(at), ...view.on(at)], 2));
+  const blocked = new Set<string>();
+  for (const { at } of all) {
+    const place = view.on(at);
+    const spot = spotOf(place);
+    if (!blocked.has(spot)) placer.block(grown([...place, ...place], SPOT));
+    blocked.add(spot);
+  }
 }
 
 /** Corner numbers, with their joints' marks where asked. How many numbers found no place. */
@@ -134,11 +145,16 @@ function squareAt([x, y]: Point, half: number): Box {
   return [x - half, y - half, x + half, y + half];
 }
 
+/** Flags, worst first. Once one of a spot has found no place it is a dot, which stands for all that come after it there. */
 function flags(placing: Placing): void {
   const { measure, view, flags: all } = placing;
+  const full = new Set<string>();
   for (const { letter, at } of all) {
     const place = view.on(at);
+    const spot = spotOf(place);
+    if (full.has(spot)) continue;
     if (put(placing, flagCandidates(measure, letter, place, FLAG_REACH), null, letter)) continue;
+    full.add(spot);
     // Where walls are drawn, a dot is not in the way of the node under it.
     const dot = circle(place, 2.4, { ink: 'pencil', width: 1 }, 'paper', 'finding-place');
     placing.found.push(...pinned([dot], view, null, placing.stage === 'draw' ? undefined : letter));

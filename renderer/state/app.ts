@@ -2,7 +2,7 @@
 // store is changed. Every change of the plan goes through `commit`, which derives, remembers the way back and tells the
 // host; nothing that is derived is kept beside its source.
 
-import { freeze, produce } from 'immer';
+import { freeze } from 'immer';
 import { apply, describe, type Edit, type MendNote, type PatchEdit } from '../../core/edit/index.ts';
 import type { LevelId, NodeId, Plan } from '../../core/plan/index.ts';
 import { type Derived, derive } from '../../core/report/index.ts';
@@ -13,6 +13,7 @@ import { type HostQueue, hostQueue, NOT_TAKEN } from './host-queue.ts';
 import { drawingOptions, initialState } from './initial.ts';
 import { leftOdd, leftOddWords, lostWords } from './left-odd.ts';
 import { type Ref, sameRef } from './refs.ts';
+import { refNow, refsNow } from './same-room.ts';
 import { type Solving, startSolving } from './solving.ts';
 import { createStore, type Store } from './store.ts';
 import type { Viewport } from './viewport.ts';
@@ -20,9 +21,9 @@ import type { Viewport } from './viewport.ts';
 export interface CommitOptions {
   /** Names the step where the edit's own words do not do. */
   readonly words?: string;
-  /** What is selected afterwards. */
+  /** What is selected afterwards. Of a room either name will do: the one before the edit or the one after it. */
   readonly select?: readonly Ref[];
-  /** The level it was done on, where that is not the one on the sheet: taking it back shows that again. */
+  /** The level it was done on or to, where that is not the one on the sheet: taking it back shows that again. */
   readonly level?: LevelId;
   /** Steps with the same key that follow at once are one step for undo: arrow keys, a field typed in. */
   readonly runs?: string;
@@ -77,6 +78,9 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
     change((state) => ({ notices: [...state.notices, notice].slice(-MOST_NOTICES) }));
   };
 
+  const seen = (news: Partial<DocumentView>): void =>
+    change(({ open }) => ({ open: open && { ...open, view: { ...open.view, ...news } } }));
+
   function begin({ view, plan, history }: OpenedPlan): void {
     // Only of what is frozen is anything remembered: so the first edit, too, costs what it touches.
     const derived = derive(freeze(plan, true));
@@ -91,19 +95,14 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
     );
     queue?.end();
     queue = hostQueue(bridge, view.handle, view.revision, {
-      unanswered: () => say(NOT_TAKEN, 'problem'),
+      unanswered: () => {
+        say(NOT_TAKEN, 'problem');
+        // What the host has not taken is in no file.
+        seen({ unsaved: true });
+      },
       answersAgain: () =>
         change(({ notices: all }) => ({ notices: all.filter(({ words }) => words !== NOT_TAKEN) })),
-      taken: ({ unsaved, revision }) =>
-        change(({ open }) => ({
-          open: open && {
-            ...open,
-            view: produce(open.view, (view) => {
-              view.unsaved = unsaved;
-              view.revision = revision;
-            }),
-          },
-        })),
+      taken: ({ unsaved, revision }) => seen({ unsaved, revision }),
       refused: (message) => {
         say(message, 'problem');
         void takeHostPlan(view.handle);
@@ -162,13 +161,15 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
   }
 
   function put(derived: Derived, how: (open: OpenPlan) => Partial<OpenPlan>): void {
-    change(({ open, level }) => {
+    change(({ open, level, selection, hover }) => {
       if (open === null) return {};
       const { plan } = derived;
       const there = plan.levels.some(({ id }) => id === level);
       return {
         open: { ...open, ...how(open), plan, derived },
         level: there ? level : (plan.levels[0]?.id ?? null),
+        selection: refsNow(selection, open.derived, derived),
+        hover: hover && refNow(hover, open.derived, derived),
       };
     });
     solving.ask();
@@ -207,14 +208,14 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
       const tone = result.notes.some(({ loses }) => loses === true) ? 'loss' : 'plain';
       if (news.length > 0) say(news.join(' '), tone);
     }
-    if (options.select !== undefined) select(options.select);
+    if (options.select !== undefined) select(refsNow(options.select, before.open.derived, result.derived));
     return true;
   };
 
-  /** Nodes an edit names are what guides run from next. */
+  /** Nodes an edit names are what guides run from next; not those that copied walls had. */
   function remember(edit: Edit, { levels }: Plan): void {
     const named =
-      JSON.stringify(edit)
+      JSON.stringify(edit, (key, value: unknown) => (key === 'source' ? undefined : value))
         .match(/"[^"\\]+"/g)
         ?.map((each) => each.slice(1, -1)) ?? [];
     const fresh = named
@@ -232,9 +233,11 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
     if (result === null) return;
     const other: Step = { ...step, back: result.inverse, runs: null };
     put(result.derived, (now) => ({ [from]: now[from].slice(0, -1), [to]: [...now[to], other] }));
-    if (step.level !== null && step.level !== level && open.plan.levels.some(({ id }) => id === step.level))
-      change(() => ({ level: step.level }));
-    select(step.selection);
+    const there = result.derived.plan.levels.some(({ id }) => id === step.level);
+    if (there && step.level !== level) change(() => ({ level: step.level }));
+    // What was chosen before the step: taken back, it has the names of then.
+    const chosen = from === 'done' ? step.selection : refsNow(step.selection, open.derived, result.derived);
+    select(chosen.filter((ref) => !there || ref.level === step.level));
     say(`${from === 'done' ? 'Undone' : 'Done again'}: ${step.words}.`);
   }
 

@@ -97,7 +97,7 @@ export const toolActions: CommandActions = {
         return;
       }
       app.change(() => ({ clipboard: clip }));
-      app.say(clip.kind === 'walls' ? `Copied ${counted(clip.walls.length)}.` : 'Copied.');
+      app.say(clip.kind === 'walls' ? `Copied ${counted(Object.keys(clip.part.walls).length)}.` : 'Copied.');
     },
     unavailable: chosen,
   },

@@ -1,7 +1,7 @@
 // Walls drawn one after the other: click by click, by pressing and dragging, by typed length and turn, or any of these in
 // turn. The whole chain is one edit. Ticks; a turn is to the right hand positive, that of the first wall its heading.
 
-import type { AddChain } from '../../core/edit/index.ts';
+import { type AddChain, centreLine, roomHand } from '../../core/edit/index.ts';
 import type { Point } from '../../core/graph/index.ts';
 import { distance, minus, unit } from '../../core/graph/index.ts';
 import type { Reference, SnapAnswer } from '../../core/snap/index.ts';
@@ -168,8 +168,18 @@ function chainTool(
     const first = now.points[0]!;
     if (now.points.length >= 3 && distance(place, first) <= 1)
       return given({ ...now, lengths: [...now.lengths, length] }, true, context);
+    if (turnsBack([...now.points, place], context))
+      return { state: { ...at, pressed: null }, say: TURNS_BACK };
     return { state: withPoint({ ...next, typed: {} }, place, length), used: true };
   }
+}
+
+const TURNS_BACK = 'This wall would turn back along the one just drawn: put its end elsewhere.';
+
+/** Whether the last wall of a line turns back on the one before it, as no walls are drawn. */
+function turnsBack(points: readonly Point[], { drawing: { along, thickness } }: ToolContext): boolean {
+  const corner = points.slice(-3);
+  return corner.length === 3 && centreLine(corner, false, thickness, along, roomHand(corner)) === null;
 }
 
 /** The chain as its first wall is drawn: one that begins in another wall begins at the face that it leaves by. */

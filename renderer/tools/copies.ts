@@ -1,13 +1,12 @@
 // Walls and what stands on them copied, pasted, doubled, mirrored and turned; a single thing doubled along its wall. Each
 // is one edit and says what is chosen after it. Ticks, x right, y down.
 
-import { type Edit, idGiver, type PasteWalls } from '../../core/edit/index.ts';
+import { copiedPart, type Edit, idGiver } from '../../core/edit/index.ts';
 import type { Point } from '../../core/graph/index.ts';
 import {
   type BuiltIn,
   type BuiltInId,
   type Level,
-  type LevelId,
   lookup,
   type Mark,
   type MarkId,
@@ -22,17 +21,17 @@ import type { Ref } from '../state/refs.ts';
 import { type Bounds, boundsOfPoints } from '../state/viewport.ts';
 import type { EditOrWhy } from './delete.ts';
 import { isStanding, nodesOf, type StandingRef, thingOf, wallsAt, wallsOf } from './drag.ts';
-import { type Face, standingOn } from './faces.ts';
+import { type Face, faceOf, standingOn } from './faces.ts';
+import { placesOn, type Span, type ThingKind } from './room-on-face.ts';
 import { chosenFace } from './standing-places.ts';
 import type { ToolContext } from './types.ts';
 
-/** What was copied: walls of a level, or things with their records. */
+/** What was copied, as it was then: a part of a level, or things with their records. */
 export type Clip =
-  | { readonly kind: 'walls'; readonly level: LevelId; readonly walls: readonly WallId[] }
+  | { readonly kind: 'walls'; readonly part: Level }
   | { readonly kind: 'things'; readonly things: readonly CopiedThing[] };
 
 type Thing = Opening | BuiltIn | Mark;
-/** What stands on a wall, as it was when it was copied: it may be gone when it is pasted. */
 interface CopiedThing {
   readonly ref: StandingRef;
   readonly record: Thing;
@@ -62,7 +61,7 @@ export function chosenWalls({
 /** What copying takes; null with nothing to take. */
 export function clipOf(context: Context): Clip | null {
   const walls = chosenWalls(context);
-  if (walls.length > 0) return { kind: 'walls', level: context.level.id, walls };
+  if (walls.length > 0) return { kind: 'walls', part: copiedPart(context.level, walls, context.plan) };
   const things = context.selection.flatMap((ref): CopiedThing[] => {
     const record =
       isStanding(ref) && ref.level === context.level.id ? thingOf(context.level, ref) : undefined;
@@ -76,77 +75,78 @@ export function clipOf(context: Context): Clip | null {
  * shown; but never over walls that stand unless the place was pointed out.
  */
 export function pasted(clip: Clip, at: Point | null, context: ToolContext): Copied {
-  const { plan, level } = context;
   if (clip.kind === 'things') return placedThings(clip.things, chosenFace(context), context);
-  const source = plan.levels.find(({ id }) => id === clip.level);
-  const walls = clip.walls.filter((id) => lookup(source?.walls ?? {}, id) !== undefined);
-  if (source === undefined || walls.length === 0)
-    return { why: 'The walls that were copied are no longer there.' };
+  return paste(clip.part, shiftOf(clip.part, at, context), context);
+}
+
+/** How far a copy of walls goes from where they were. */
+function shiftOf(part: Level, at: Point | null, context: Context): Point {
+  const here = part.id === context.level.id;
   // From another level straight above or below, where that place is free.
-  if (at === null && source.id !== level.id)
-    return paste(source, walls, clearOf(source, walls, [0, 0], context), context);
-  const box = boundsOf(source, walls);
-  const target = at ?? middleOf(context.view);
-  if (target === null) return beside(walls, context);
-  const by: Point = [
-    roundHalfAway(target[0] - (box[0] + box[2]) / 2),
-    roundHalfAway(target[1] - (box[1] + box[3]) / 2),
-  ];
-  if (source.id === level.id && Math.abs(by[0]) < 8 && Math.abs(by[1]) < 8) return beside(walls, context);
-  const clear = at === null ? clearOf(source, walls, by, context) : by;
-  return paste(source, walls, clear, context);
+  if (at === null && !here) return clearOf(part, NO_SHIFT, context);
+  const by = shiftTo(at ?? middleOf(context.view), part);
+  const same = here && Math.abs(by[0]) < 8 && Math.abs(by[1]) < 8;
+  if (same && isInTheWay(part, by, context)) return asideBy(part, context);
+  return at === null ? clearOf(part, by, context) : by;
+}
+
+const NO_SHIFT: Point = [0, 0];
+
+/** So that their middle is there; nowhere else where no place is known. */
+function shiftTo(target: Point | null, part: Level): Point {
+  if (target === null) return NO_SHIFT;
+  const [left, top, right, bottom] = boundsOf(part, wallsIn(part));
+  return [roundHalfAway(target[0] - (left + right) / 2), roundHalfAway(target[1] - (top + bottom) / 2)];
 }
 
 /** The selection once more: walls beside themselves, a thing farther along its wall. */
 export function doubled(context: Context): Copied {
   const clip = clipOf(context);
   if (clip === null) return { why: 'Choose walls, a room or a thing on a wall first.' };
-  return clip.kind === 'things' ? placedThings(clip.things, null, context) : beside(clip.walls, context);
+  if (clip.kind === 'things') return placedThings(clip.things, null, context);
+  const { part } = clip;
+  const rooms = context.selection.filter(({ kind }) => kind === 'room').length;
+  const words = rooms === 1 ? 'duplicate room' : 'duplicate walls';
+  return { ...paste(part, asideBy(part, context), context), words };
 }
 
-function beside(walls: readonly WallId[], context: Context): Copied {
-  const { level } = context;
-  const [left, , right] = bodyOf(level, walls);
-  const by: Point = [right - left + besideTicks(context), 0];
-  const made = paste(level, walls, clearOf(level, walls, by, context), context);
-  const rooms = context.selection.filter(({ kind }) => kind === 'room').length;
-  return { ...made, words: rooms === 1 ? 'duplicate room' : 'duplicate walls' };
+/** Beside themselves, clear of what stands. */
+function asideBy(part: Level, context: Context): Point {
+  const [left, , right] = bodyOf(part, wallsIn(part));
+  return clearOf(part, [right - left + besideTicks(context), 0], context);
 }
 
 const besideTicks = ({ plan }: Context): number => roundHalfAway(ticksFromMm(BESIDE_MM[plan.units]));
 
 /** Where copies of walls stand clear of those of the level: as far off as wished, else to the right of all of them. */
-function clearOf(source: Level, walls: readonly WallId[], wish: Point, context: Context): Point {
+function clearOf(part: Level, wish: Point, context: Context): Point {
+  if (!isInTheWay(part, wish, context)) return wish;
   const { level } = context;
-  const standing = Object.keys(level.walls) as WallId[];
-  const [left, top, right, bottom] = bodyOf(source, walls);
-  const inTheWay = standing.some((id) => {
+  const [left] = bodyOf(part, wallsIn(part));
+  return [roundHalfAway(bodyOf(level, wallsIn(level))[2] - left) + besideTicks(context), 0];
+}
+
+/** Whether copies of walls, so far off, would lie over walls of the level. */
+function isInTheWay(part: Level, [x, y]: Point, { level }: Context): boolean {
+  const [left, top, right, bottom] = bodyOf(part, wallsIn(part));
+  return wallsIn(level).some((id) => {
     const [l, t, r, b] = bodyOf(level, [id]);
-    const [x, y] = wish;
     return l < right + x && r > left + x && t < bottom + y && b > top + y;
   });
-  if (!inTheWay) return wish;
-  return [roundHalfAway(bodyOf(level, standing)[2] - left) + besideTicks(context), 0];
 }
 
 function paste(
-  source: Level,
-  walls: readonly WallId[],
+  part: Level,
   by: Point,
   { level }: Context,
 ): { readonly edit: Edit; readonly select: readonly Ref[] } {
-  const names = freshNames(level, walls);
-  const edit: PasteWalls = {
-    type: 'pasteWalls',
-    level: level.id,
-    ...(source.id === level.id ? {} : { from: source.id }),
-    walls,
-    place: { by },
-    ids: { walls: names },
-  };
-  const select = walls.map((id): Ref => ({ kind: 'wall', level: level.id, id: names[id]! }));
+  const walls = freshNames(level, wallsIn(part));
+  const edit: Edit = { type: 'pasteWalls', level: level.id, source: part, place: { by }, ids: { walls } };
+  const select = Object.values(walls).map((id): Ref => ({ kind: 'wall', level: level.id, id }));
   return { edit, select };
 }
+
+const wallsIn = ({ walls }: Level): readonly WallId[] => Object.keys(walls) as WallId[];
 
 /** New names for walls on a level. */
 function freshNames(level: Level, walls: readonly WallId[]): Readonly<Record<string, WallId>> {
@@ -158,17 +158,17 @@ function freshNames(level: Level, walls: readonly WallId[]): Readonly<Record<str
  * Things once more, each where there is room for it: on another face that is chosen in its middle or nearest to it, else on
  * its own wall, beside itself first. One step for all; none where one finds no room.
  */
-function placedThings(things: readonly CopiedThing[], chosen: Face | null, { level }: Context): Copied {
+function placedThings(things: readonly CopiedThing[], chosen: Face | null, { level, walk }: Context): Copied {
   const edits: Edit[] = [];
   const select: Ref[] = [];
   let now = level;
   for (const { ref, record } of things) {
     const other = chosen !== null && chosen.wall !== record.wall ? chosen : null;
     const wall = other?.wall ?? record.wall;
-    if (lookup(level.walls, wall) === undefined)
-      return { why: 'The wall that it stood on is no longer there.' };
     const side = 'side' in record ? { side: other?.side ?? record.side } : {};
-    const at = freePlace(now, { ...record, wall, ...side }, other !== null);
+    const face = faceOf(level, walk, wall, side.side ?? 'right');
+    if (face === null) return { why: 'The wall that it stood on is no longer there.' };
+    const at = freePlace(now, face, ref.kind, record, other !== null);
     if (at === null) return { why: 'There is no room for another one on this wall.' };
     const made = addedThing(ref, { ...record, wall, ...side, at }, now);
     edits.push(made.edit);
@@ -181,23 +181,24 @@ function placedThings(things: readonly CopiedThing[], chosen: Face | null, { lev
     : { edit: { type: 'several', edits, words: 'copy things on walls' }, select };
 }
 
-/** The place nearest to where a thing would be, on its wall and clear of what stands there; null where there is none. */
-function freePlace(level: Level, thing: Thing, inMiddle: boolean): number | null {
-  const { from, to } = mustLookup(level.walls, thing.wall);
-  const [a, b] = [mustLookup(level.nodes, from), mustLookup(level.nodes, to)];
-  const last = Math.floor(Math.hypot(b[0] - a[0], b[1] - a[1]) - thing.width);
-  const gap = Math.min(thing.width, ticksFromMm(300));
-  const wish = inMiddle ? Math.round(last / 2) : thing.at + thing.width + gap;
-  const side = 'side' in thing ? thing.side : 'right';
-  const spans = standingOn(level, { wall: thing.wall, side }, null);
+/** The place nearest to where a thing would be, on a face and clear of what stands there; null where there is none. */
+function freePlace(
+  level: Level,
+  face: Face,
+  kind: ThingKind,
+  { at: from, width }: Span,
+  inMiddle: boolean,
+): number | null {
+  const [least, most] = placesOn(face, { kind, width, was: null });
+  const last = Math.floor(face.length - width);
+  const gap = Math.min(width, ticksFromMm(300));
+  const wish = inMiddle ? Math.round(last / 2) : from + width + gap;
+  const spans = standingOn(level, face, null);
   const free = (at: number): boolean =>
-    at >= 0 && at <= last && spans.every(([low, high]) => at + thing.width <= low || at >= high);
-  const places = spans.flatMap(([low, high]) => [
-    high + gap,
-    low - gap - thing.width,
-    high,
-    low - thing.width,
-  ]);
+    at >= Math.max(0, least) &&
+    at <= Math.min(last, most) &&
+    spans.every(([low, high]) => at + width <= low || at >= high);
+  const places = spans.flatMap(([low, high]) => [high + gap, low - gap - width, high, low - width]);
   return [wish, ...places.sort((p, q) => Math.abs(p - wish) - Math.abs(q - wish))].find(free) ?? null;
 }
 

@@ -10,9 +10,12 @@ import type { SnapAnswer } from '../../core/snap/index.ts';
 import { roundHalfAway } from '../../core/units/index.ts';
 import type { Ref } from '../state/refs.ts';
 import { turnOfWays } from './directions.ts';
-import { alongFace, type Face, faceNear, faceOf, segmentsOf, slide } from './faces.ts';
+import { alongFace, type Face, faceNear, faceOf, segmentsOf } from './faces.ts';
 import { partOf } from './part-of.ts';
+import { placesOn, wasOn } from './room-on-face.ts';
+import { slide } from './slide.ts';
 import { snapped } from './snapping.ts';
+import { faceOfRef } from './standing-places.ts';
 import type { PointerInput, ToolContext } from './types.ts';
 
 /** Nodes that move together. */
@@ -180,18 +183,12 @@ export function movedTo(
     if (thing === undefined) return last;
     const near =
       moving.refs.length > 1 ? null : faceNear(context, input.at, REACH_PX / context.pixelsPerTick);
-    const own = faceOf(level, context.walk, thing.wall, 'side' in thing ? thing.side : 'right');
-    const face = near ?? own;
+    const face = near === null ? faceOfRef(first, context) : faceFor(first, near, context);
     if (face === null) return last;
     const grip = face.wall === thing.wall ? moving.grip : thing.width / 2;
     const snaps = context.snapping.on !== input.mod;
-    const wish = {
-      width: thing.width,
-      but: first.id,
-      held: last.held,
-      snaps,
-      inside: first.kind === 'opening',
-    };
+    const { kind, id: but } = first;
+    const wish = { kind, width: thing.width, was: wasOn(face, thing), but, held: last.held, snaps };
     const { at, words, held } = slide(face, alongFace(face, input.at) - grip, wish, context);
     return { by: [0, 0], caught: null, to: { face, at }, held, words };
   }
@@ -212,6 +209,11 @@ export function movedTo(
     held: null,
     words: caught.words,
   };
+}
+
+/** An opening is told from one and the same face of its wall, whichever side the pointer is on. */
+function faceFor({ kind, level }: StandingRef, near: Face, context: ToolContext): Face | null {
+  return kind === 'opening' ? faceOfRef({ kind: 'wall', level, id: near.wall }, context) : near;
 }
 
 function times(way: Point, by: number): Point {
@@ -235,19 +237,34 @@ export function dragEdit(moving: Moving, moved: Moved, context: ToolContext): Ed
   return thingsBy(moving.refs, by, context);
 }
 
-/** Things moved along their own walls by so much, as one step. */
+/**
+ * Things moved along their own walls, all the same way on the sheet, as one step: `by` is along the first one's wall. They
+ * go as far as the first that comes to an end of its face; null where they cannot go at all.
+ */
 export function thingsBy(
   refs: readonly StandingRef[],
   by: number,
-  { level }: Pick<ToolContext, 'level'>,
+  context: Pick<ToolContext, 'level' | 'walk'>,
 ): Edit | null {
-  const edits = refs.flatMap((ref) => {
-    const thing = thingOf(level, ref);
-    return thing === undefined ? [] : [standingEdit(ref, { at: thing.at + by }, level)];
+  const things = refs.flatMap((ref) => {
+    const [thing, face] = [thingOf(context.level, ref), faceOfRef(ref, context)];
+    return thing === undefined || face === null ? [] : [{ ref, thing, face }];
   });
-  if (edits.length < 2) return edits[0] ?? null;
-  return { type: 'several', edits, words: 'move things along their walls' };
+  const moves = things.map(({ ref, thing, face }) => {
+    const way = dot(face.way, things[0]!.face.way) < -SQUARE ? -by : by;
+    const [least, most] = placesOn(face, { kind: ref.kind, width: thing.width, was: thing });
+    return { ref, at: thing.at, way: Math.sign(way), room: way > 0 ? most - thing.at : thing.at - least };
+  });
+  const far = Math.min(Math.abs(by), ...moves.map(({ room }) => room));
+  if (!(far > 0)) return null;
+  const edits = moves.map(({ ref, at, way }) => standingEdit(ref, { at: at + way * far }, context.level));
+  return edits.length < 2
+    ? (edits[0] ?? null)
+    : { type: 'several', edits, words: 'move things along their walls' };
 }
+
+/** Walls as square to each other as this run neither the same way nor opposite ways. */
+const SQUARE = 1e-6;
 
 export function standingEdit(
   ref: StandingRef,

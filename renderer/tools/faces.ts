@@ -1,13 +1,13 @@
-// Faces of walls as things stand on them: where the face's corners are along the wall, both gaps to them, and the places
-// where a thing is caught as it slides. Ticks along the centre line from the wall's first node (as `at` in the plan); left
-// and right are as seen facing the wall.
+// Faces of walls as things stand on them: where the face's corners are along the wall, both gaps to them, and what stands
+// there. Ticks along the centre line from the wall's first node (as `at` in the plan); left and right are as seen facing
+// the wall.
 
 import type { Point } from '../../core/graph/index.ts';
 import { along, cross, distance, dot, minus, rightOf, unit } from '../../core/graph/index.ts';
 import { type Level, lookup, mustLookup, type Side, type WallId } from '../../core/plan/index.ts';
 import { roundHalfAway } from '../../core/units/index.ts';
-import type { LevelWalk, Segment } from '../../core/walk/index.ts';
-import type { TapeFigures, ToolContext } from './types.ts';
+import type { LevelWalk, Loop, Segment } from '../../core/walk/index.ts';
+import type { ToolContext } from './types.ts';
 
 export interface Face {
   readonly wall: WallId;
@@ -23,6 +23,8 @@ export interface Face {
   readonly low: number;
   readonly high: number;
   readonly segment: Segment | null;
+  /** Whether each of the two corners is an inside one, which nothing reaches past. */
+  readonly shut: { readonly low: boolean; readonly high: boolean };
 }
 
 /** The face of a wall. Null where there is no such wall or it has no length. */
@@ -35,11 +37,21 @@ export function faceOf(level: Level, walk: LevelWalk, wall: WallId, side: Side):
   const way = unit(minus(to, from));
   const right = rightOf(way);
   const out: Point = side === 'right' ? right : [0 - right[0], 0 - right[1]];
-  const segment = segmentOf(walk, wall, side);
+  const [segment, loop] = segmentOf(walk, wall, side) ?? [null, null];
   const ends =
     segment === null ? [0, length] : [segment.start, segment.end].map((at) => dot(minus(at, from), way));
   const [low, high] = [Math.min(...ends), Math.max(...ends)];
-  return { wall, side, from, way, out, length, half: record.thickness / 2, low, high, segment };
+  const shut = segment === null ? OPEN_ENDS : shutEnds(segment, loop, side);
+  return { wall, side, from, way, out, length, half: record.thickness / 2, low, high, segment, shut };
+}
+
+/** Of a face whose corners hold nothing back. */
+export const OPEN_ENDS: Face['shut'] = { low: false, high: false };
+
+/** A wall's right face is walked from its first node on: its left corner is its low end. */
+function shutEnds({ index }: Segment, { corners }: Loop, side: Side): Face['shut'] {
+  const [left, right] = [corners.at(index - 1)!, corners[index]!].map(({ kind }) => kind === 'inside');
+  return side === 'right' ? { low: left!, high: right! } : { low: right!, high: left! };
 }
 
 /** All segments of the level's rooms. */
@@ -47,11 +59,11 @@ export function segmentsOf(walk: LevelWalk): readonly Segment[] {
   return walk.rooms.flatMap(({ loops }) => loops.flatMap(({ segments }) => segments));
 }
 
-function segmentOf(walk: LevelWalk, wall: WallId, side: Side): Segment | null {
+function segmentOf(walk: LevelWalk, wall: WallId, side: Side): readonly [Segment, Loop] | null {
   for (const { loops } of walk.rooms)
-    for (const { segments } of loops)
-      for (const segment of segments)
-        if (segment.parts.some((part) => part.wall === wall && part.side === side)) return segment;
+    for (const loop of loops)
+      for (const segment of loop.segments)
+        if (segment.parts.some((part) => part.wall === wall && part.side === side)) return [segment, loop];
   return null;
 }
 
@@ -112,21 +124,6 @@ export function widened(
   return { at: between && least <= most ? Math.max(least, Math.min(most, about)) : about, width: to };
 }
 
-/** A sentence where both gaps and a width were typed and do not fill the face together; else null. */
-export function overdone(
-  { low, high }: Face,
-  { left, right, width }: TapeFigures,
-  { figures }: ToolContext,
-): string | null {
-  if (left === undefined || right === undefined || width === undefined) return null;
-  const all = left + right + width;
-  if (Math.abs(high - low - all) <= 1) return null;
-  return (
-    `The two gaps and the width make ${figures.length(all)} together, and there is ${figures.length(high - low)} ` +
-    'between the corners. Leave one of the three empty.'
-  );
-}
-
 /** A place on the face's line, so far along its wall. */
 export function onFace(face: Face, at: number, off = 0): Point {
   return along(along(face.from, face.way, at), face.out, face.half + off);
@@ -146,84 +143,6 @@ export function standingOn(
       if (record.wall === wall && record.side === side && id !== but)
         spans.push([record.at, record.at + record.width]);
   return spans;
-}
-
-export interface Slide {
-  /** Whole ticks. */
-  readonly at: number;
-  /** What was caught; empty where nothing was. */
-  readonly words: string;
-  readonly held: string | null;
-}
-
-const CAUGHT_PX = 8;
-const LET_GO_PX = 12;
-const BEATEN_PX = 3;
-
-export interface SlideWish {
-  readonly width: number;
-  /** The thing that slides, no target to itself. */
-  readonly but: string | null;
-  readonly held: string | null;
-  /** False: takes the place as it is. */
-  readonly snaps: boolean;
-  /** The thing must stay inside its wall (an opening), not only beside it. */
-  readonly inside: boolean;
-}
-
-/** A thing slid along a face to where its nearer edge is `at`: caught by corners, middles and its neighbours' edges. */
-export function slide(face: Face, at: number, wish: SlideWish, context: ToolContext): Slide {
-  const { width, held, snaps, but, inside } = wish;
-  const fits = (place: number): boolean =>
-    inside ? place >= 0 && place + width <= face.length + 0.5 : place < face.length && place + width > 0;
-  const clamp = (place: number): number => {
-    const [low, high] = [Math.max(0, face.low), Math.min(face.length + 0.5, face.high)];
-    const [from, to] = high - low >= width ? [low, high] : [0, face.length + 0.5];
-    const [least, most] = inside
-      ? [Math.ceil(from), Math.floor(to - width)]
-      : [1 - width, Math.ceil(face.length) - 1];
-    return Math.max(least, Math.min(most, roundHalfAway(place)));
-  };
-  if (!snaps) return { at: clamp(at), words: '', held: null };
-  const { pixelsPerTick, level, snapping } = context;
-  const targets = slideTargets(face, width, standingOn(level, face, but));
-  const near = targets
-    .map((each) => ({ ...each, off: Math.abs(each.at - at) * pixelsPerTick }))
-    .filter(
-      ({ off, key, at: place }) =>
-        off <= (key === held ? LET_GO_PX : CAUGHT_PX) && fits(roundHalfAway(place)),
-    )
-    .sort((a, b) => a.off - b.off);
-  // What was caught stays, unless another is nearer by enough.
-  const kept = near.find(({ key, off }) => key === held && off < near[0]!.off + BEATEN_PX);
-  const best = kept ?? near[0];
-  if (best !== undefined) return { at: roundHalfAway(best.at), words: best.words, held: best.key };
-  const { grid } = snapping;
-  if (grid !== null && grid > 0) {
-    const gap = gapsOf(face, at, width).left;
-    const place = placeByGap(face, Math.round(gap / grid) * grid, 'left', width);
-    if (Math.abs(place - at) * pixelsPerTick <= CAUGHT_PX && fits(place))
-      return { at: place, words: 'the grid', held: null };
-  }
-  return { at: clamp(at), words: '', held: null };
-}
-
-function slideTargets(
-  face: Face,
-  width: number,
-  spans: readonly (readonly [number, number])[],
-): readonly { readonly key: string; readonly at: number; readonly words: string }[] {
-  const atLow = face.side === 'right' ? 'left' : 'right';
-  const atHigh = atLow === 'left' ? 'right' : 'left';
-  return [
-    { key: 'low', at: face.low, words: `the ${atLow} corner` },
-    { key: 'high', at: face.high - width, words: `the ${atHigh} corner` },
-    { key: 'middle', at: (face.low + face.high - width) / 2, words: 'the middle of the face' },
-    ...spans.flatMap(([from, to], i) => [
-      { key: `before${i}`, at: from - width, words: 'beside what stands there' },
-      { key: `after${i}`, at: to, words: 'beside what stands there' },
-    ]),
-  ];
 }
 
 /** The face straight across the room: parallel, looking at this one, beside it, the nearest. */

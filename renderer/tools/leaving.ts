@@ -1,6 +1,7 @@
 // What becomes of a gesture that is left: the user goes to another tool, level or stage with walls half drawn. A gesture of
 // several steps ends as it is, on the level it was drawn on; any other is given up. Knows no tool.
 
+import type { LevelId } from '../../core/plan/index.ts';
 import type { App } from '../state/app.ts';
 import type { AppState } from '../state/app-state.ts';
 import { contextOf } from './context.ts';
@@ -25,6 +26,12 @@ export function followLeaving(app: App): () => void {
 /** Ends the gesture under way, before the plan itself is left. */
 export function endGesture(app: App): void {
   endLeft(app, app.store.get());
+}
+
+/** Takes a level away. What is half drawn on it ends first, so that undo brings that back with it. */
+export function deleteLevel(app: App, level: LevelId): boolean {
+  if (app.store.get().level === level) endGesture(app);
+  return app.commit({ type: 'deleteLevel', level }, { level });
 }
 
 function endLeft(app: App, was: AppState): void {

@@ -268,6 +268,8 @@ function doubleClick(state: SelectState, input: PointerInput, context: ToolConte
 
 const ASKED: ReadonlySet<Ref['kind']> = new Set(['wall', 'segment', 'opening', 'builtIn', 'mark', 'node']);
 
+const NO_FARTHER = 'It goes no farther that way: there is a corner, or its wall ends.';
+
 /** Arrow keys move what is chosen; presses that follow each other are one step. */
 function nudge(
   state: SelectState,
@@ -280,9 +282,8 @@ function nudge(
   const runs = `nudge ${selection.map(refKey).join(' ')}`;
   const things = selection.filter(isStanding);
   if (things.length > 0 && things.length === selection.length) {
-    const moving = movingOf(things, [0, 0], true, context);
-    const edit = moving === null ? null : thingsBy(things, alongOf(things, way, context) * step, context);
-    return edit === null ? null : { state, commit: { edit, runs } };
+    const edit = thingsBy(things, alongOf(things, way, context) * step, context);
+    return edit === null ? { state, say: NO_FARTHER } : { state, commit: { edit, runs } };
   }
   const nodes = nodesOf(selection, context);
   if (nodes.length === 0) return null;

@@ -8,18 +8,11 @@ import { roundHalfAway } from '../../core/units/index.ts';
 import type { Segment } from '../../core/walk/index.ts';
 import type { Ref } from '../state/refs.ts';
 import { turned } from './copies.ts';
-import {
-  inLineWith,
-  isStanding,
-  type Moved,
-  nodesOf,
-  type StandingRef,
-  standingEdit,
-  thingOf,
-} from './drag.ts';
-import { type Face, faceOf, facing, gapsOf, overdone, placeByGap, segmentsOf, widened } from './faces.ts';
+import { inLineWith, isStanding, type Moved, nodesOf, type StandingRef, thingOf } from './drag.ts';
+import { type Face, faceOf, facing, gapsOf, placeByGap, segmentsOf, widened } from './faces.ts';
 import { type FreeEnd, freeEndOf, lengthenedBy, longestBy, SAME_TICKS } from './free-end.ts';
-import { faceOfRef, type Place, rehomed } from './standing-places.ts';
+import { putThing } from './put-thing.ts';
+import { faceOfRef, type Place } from './standing-places.ts';
 import type { TapeField, TapeFigures, ToolContext, ToolStep } from './types.ts';
 
 const field = (id: string, label: string, live: string): TapeField => ({ id, label, takes: 'length', live });
@@ -194,27 +187,15 @@ function giveThing<S>(
   const { face } = place;
   const { left, right } = figures;
   const both = left !== undefined && right !== undefined;
-  const tooMuch = overdone(face, figures, context);
-  if (tooMuch !== null) return { state, say: tooMuch };
   const width = both ? roundHalfAway(face.high - face.low - left - right) : (figures.width ?? place.width);
-  if (!(width >= 1)) return { state, say: 'There is no room left between those two gaps.' };
   const at =
     left !== undefined
       ? placeByGap(face, left, 'left', width)
       : right !== undefined
         ? placeByGap(face, right, 'right', width)
         : widened(place, width, face).at;
-  const home = rehomed(face, at, width, context);
-  const fits = ref.kind !== 'opening' || (home.at >= 0 && home.at + width <= home.face.length + 0.5);
-  if (!fits) {
-    const length = context.figures.length(home.face.length);
-    return { state, say: `It does not fit there: its wall is ${length} long.` };
-  }
-  const { wall, side } = home.face;
-  const own = faceOfRef(ref, context);
-  const over = wall === own?.wall && side === own.side ? {} : { wall, side };
-  const set = { at: home.at, ...(width === place.width ? {} : { width }), ...over };
-  return { state, commit: { edit: standingEdit(ref, set, context.level) } };
+  const made = putThing(ref, { face, at, width }, figures, context);
+  return 'why' in made ? { state, say: made.why } : { state, commit: made };
 }
 
 function distanceEdits(ref: Ref, figures: TapeFigures, context: ToolContext): readonly Edit[] {

@@ -53,7 +53,12 @@ export function faceOfRef(ref: Ref, { level, walk }: Pick<ToolContext, 'level' |
 }
 
 /** The same place on the face, on the wall that its middle falls on: a face may run on over several walls. */
-export function rehomed(face: Face, at: number, width: number, { level, walk }: ToolContext): Place {
+export function rehomed(
+  face: Face,
+  at: number,
+  width: number,
+  { level, walk }: Pick<ToolContext, 'level' | 'walk'>,
+): Place {
   const middle = at + width / 2;
   const { segment } = face;
   if (segment === null || (middle >= 0 && middle <= face.length)) return { face, at, width };

@@ -7,8 +7,10 @@ import type { Point } from '../../core/graph/index.ts';
 import type { BuiltInId, Level, MarkId, OpeningId, Side, WallId } from '../../core/plan/index.ts';
 import { ticksFromMm } from '../../core/units/index.ts';
 import type { Ref } from '../state/refs.ts';
-import { alongFace, type Face, faceNear, faceOf, gapsOf, overdone, placeByGap, slide } from './faces.ts';
+import { alongFace, type Face, faceNear, faceOf, gapsOf, placeByGap } from './faces.ts';
+import { THING_NAMES, type ThingKind, unfit } from './room-on-face.ts';
 import { usualReveal } from './sizes.ts';
+import { slide } from './slide.ts';
 import { NO_PICTURE } from './snapping.ts';
 import { chosenFace, rehomed, standingPicture } from './standing-places.ts';
 import type { DrawingOptions, TapeFigures, Tool, ToolContext, ToolId, ToolStep } from './types.ts';
@@ -23,11 +25,8 @@ export interface StandingState {
 }
 
 interface Kind {
-  readonly id: ToolId & ('opening' | 'builtIn' | 'mark');
+  readonly id: ToolId & ThingKind;
   readonly words: string;
-  readonly name: string;
-  /** Whether all of it must lie inside its wall. */
-  readonly inside: boolean;
   width(drawing: DrawingOptions): number;
   widthSet(width: number): Partial<DrawingOptions>;
   depth(drawing: DrawingOptions): number | null;
@@ -45,8 +44,6 @@ const EMPTY: StandingState = { on: null, last: null, held: null, words: '', type
 export const openingTool = standingTool({
   id: 'opening',
   words: 'Place a door, window or opening',
-  name: 'opening',
-  inside: true,
   width: ({ openingWidth }) => openingWidth,
   widthSet: (openingWidth) => ({ openingWidth }),
   depth: () => null,
@@ -81,8 +78,6 @@ function pocketSide(face: Face, at: number, width: number): 'start' | 'end' {
 export const builtInTool = standingTool({
   id: 'builtIn',
   words: 'Place a built-in',
-  name: 'built-in',
-  inside: false,
   width: ({ builtInWidth }) => builtInWidth,
   widthSet: (builtInWidth) => ({ builtInWidth }),
   depth: ({ builtInDepth }) => builtInDepth,
@@ -106,8 +101,6 @@ const MARKS = {
 export const markTool = standingTool({
   id: 'mark',
   words: 'Place an outlet or register',
-  name: 'mark',
-  inside: false,
   width: ({ markKind }) => ticksFromMm(MARKS[markKind].width),
   widthSet: () => ({}),
   depth: () => null,
@@ -124,7 +117,7 @@ export const markTool = standingTool({
 });
 
 function standingTool(kind: Kind): Tool<StandingState> {
-  const { name, inside } = kind;
+  const name = THING_NAMES[kind.id];
   const widthNow = (state: StandingState, { drawing }: ToolContext) =>
     state.typed.width ?? kind.width(drawing);
 
@@ -161,18 +154,8 @@ function standingTool(kind: Kind): Tool<StandingState> {
     if (place === null)
       return { state, say: `Point at a wall, or choose one in the walk first: the ${name} goes on it.` };
     const { face, at, width } = place;
-    const { figures } = context;
-    const tooMuch = overdone(face, state.typed, context);
-    if (tooMuch !== null) return { state, say: tooMuch };
-    if (!(width >= 1)) return { state, say: `There is no room left between those gaps for the ${name}.` };
-    const fits = inside ? at >= 0 && at + width <= face.length + 0.5 : at < face.length && at + width > 0;
-    if (!fits && at >= face.low && at + width <= face.high)
-      return { state, say: `The ${name} would lie over the joint of two walls: join them into one first.` };
-    if (!fits) {
-      const gaps = gapsOf(face, at, width);
-      const words = `it would leave ${figures.length(gaps.left)} on its left and ${figures.length(gaps.right)} on its right`;
-      return { state, say: `The ${name} does not fit there: ${words}.` };
-    }
+    const wrong = unfit(kind.id, null, place, state.typed, context);
+    if (wrong !== null) return { state, say: wrong };
     const { edit, ref } = kind.make({ wall: face.wall, side: face.side, at, width }, face, context);
     const drawing = state.typed.width === undefined ? {} : { drawing: kind.widthSet(state.typed.width) };
     return {
@@ -251,7 +234,7 @@ function standingTool(kind: Kind): Tool<StandingState> {
     if (face === null) return { ...state, on: null, held: null, words: '' };
     const width = widthNow(state, context);
     const same = state.on?.wall === face.wall && state.on.side === face.side;
-    const wish = { width, but: null, held: same ? state.held : null, snaps, inside };
+    const wish = { kind: kind.id, width, was: null, but: null, held: same ? state.held : null, snaps };
     const { at: place, words, held } = slide(face, alongFace(face, at) - width / 2, wish, context);
     return { ...state, on: { wall: face.wall, side: face.side, at: place }, held, words };
   }

@@ -187,6 +187,19 @@ describe('the command line', () => {
     }
   });
 
+  it('an empty name is told as one, for the plan and for what is to be written', () => {
+    for (const [what, words] of [
+      ["command-argument value '' is invalid for argument 'plan'", ['report', '']],
+      ["command-argument value '' is invalid for argument 'plan'", ['csv', '', '-o', 'tables']],
+      ["option '-o, --output <folder>' argument '' is invalid", ['csv', cottage, '-o', '']],
+      ["option '-o, --output <file>' argument '' is invalid", ['pdf', cottage, '-o', '']],
+    ] as const) {
+      const refused = run(...words);
+      expect(refused.stderr).toBe(`error: ${what}. it is empty; write a name.\n`);
+      expect([refused.status, refused.stdout]).toEqual([2, '']);
+    }
+  });
+
   it('wrong words, wrong dates, files that are not there and folders each give exit 2 and say so on standard error', () => {
     for (const words of [
       [],

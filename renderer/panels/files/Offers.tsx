@@ -14,6 +14,7 @@ const ORIGINAL: Readonly<Record<RecoveryOffer['original'], string>> = {
   same: 'The file is as it was then.',
   changed: 'The file was changed since; it is not touched.',
   gone: 'The file is no longer there.',
+  unread: 'The file cannot be read now; it is not touched.',
 };
 
 export function Offers() {
@@ -51,7 +52,7 @@ function Offer({ offer }: { readonly offer: RecoveryOffer }) {
         <strong>{title === '' ? 'A plan without a title' : title}</strong>
         {name === null ? null : <span className="soft"> {name}</span>}
         <p className="soft">
-          {inNoFile(edits, at)} {ORIGINAL[original]}
+          {inNoFile(edits, at)} {unreadable && original === 'none' ? '' : ORIGINAL[original]}
           {torn ? ' The last moments may be missing.' : ''}
         </p>
         {unreadable ? <p className="wrong">It cannot be read. It is kept as it is.</p> : null}

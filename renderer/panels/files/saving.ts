@@ -8,31 +8,31 @@ import { NOT_TAKEN } from '../../state/host-queue.ts';
 import { ask, dialogFor } from './ask.ts';
 import { ENDING, nameFor } from './names.ts';
 import type { PlaceWish } from './places.ts';
-import { downloadPlan } from './rescue.ts';
+import { wayOut } from './rescue.ts';
 
 export const LOST = 'The program that keeps the file does not answer. The plan is still here in the window.';
 
-/** When every edit is with the host; says so where that cannot be, and offers what the page itself can do. */
-export async function settled(app: App): Promise<boolean> {
+/** Whether every edit is with the host, what was typed last too. */
+export function allTaken(app: App): Promise<boolean> {
   takeTyped();
-  if (await app.settled()) return true;
-  const words = 'The last edits have not reached the program that keeps the file.';
-  if (app.bridge.form === 'desktop') {
-    app.say(`${words} Nothing was written.`, 'problem');
-    return false;
-  }
+  return app.settled();
+}
+
+/** The same; where that cannot be it says so, and offers what the page itself can do. */
+export async function settled(app: App): Promise<boolean> {
+  if (await allTaken(app)) return true;
+  const { open } = app.store.get();
+  if (open === null) return false;
+  const { words, button, take } = wayOut(app);
   const wish = await ask(app, {
     title: 'The program does not answer',
-    words: [
-      `${words} Nothing was written.`,
-      'The plan is still in this page. Download a copy before you close it.',
-    ],
+    words: ['The last edits have not reached the program that keeps the file. Nothing was written.', words],
     answers: [
       { id: 'no', words: 'Not now' },
-      { id: 'copy', words: 'Download a copy', main: true },
+      { id: 'out', words: button, main: true },
     ],
   });
-  if (wish === 'copy') downloadPlan(app);
+  if (wish === 'out') take(open);
   return false;
 }
 

@@ -5,7 +5,8 @@ import type { App } from '../../state/app.ts';
 import { endGesture } from '../../tools/leaving.ts';
 import { ask } from './ask.ts';
 import { openDropped } from './opening.ts';
-import { called, settleConflict, settled } from './saving.ts';
+import { wayOut } from './rescue.ts';
+import { allTaken, called, settleConflict } from './saving.ts';
 
 /** The file is looked at whenever the window gets the focus. What was said once is not said again. */
 function watchFile(app: App): () => void {
@@ -74,16 +75,23 @@ function watchLeaving(app: App): () => void {
 /** The user wants the window closed: edits go to the host first, then it may go. Unsaved work is kept by the host. */
 async function leave(app: App): Promise<void> {
   endGesture(app);
-  if (!(await settled(app))) {
+  if (!(await allTaken(app))) {
     await app.bridge.stay({}).catch(() => undefined);
+    const { open } = app.store.get();
+    const { words, button, take } = wayOut(app);
     const wish = await ask(app, {
       title: 'Close all the same?',
-      words: ['The last edits have not reached the program that keeps the file. Closing now loses them.'],
+      words: [
+        'The last edits have not reached the program that keeps the file. Closing now loses them.',
+        words,
+      ],
       answers: [
         { id: 'stay', words: 'Stay', main: true },
+        { id: 'out', words: button },
         { id: 'lose', words: 'Close and lose them', loses: true },
       ],
     });
+    if (wish === 'out' && open !== null) take(open);
     if (wish !== 'lose') return;
   }
   await called(app, () => app.bridge.quit({}));

@@ -61,7 +61,7 @@ function SurveyPanel({ shown, level }: { readonly shown: Derived; readonly level
   );
   const at = Math.max(
     0,
-    rooms.findIndex((each) => firstKey(each) === asked),
+    rooms.findIndex((each) => hasCorner(each, asked)),
   );
   const room = rooms[at]!;
   const key = firstKey(room);
@@ -85,11 +85,11 @@ function SurveyPanel({ shown, level }: { readonly shown: Derived; readonly level
   useEffect(() => {
     if (first === undefined || chosen === '' || first.level !== level.walk.levelId) return;
     if (panel.current?.contains(document.activeElement) === true) return;
-    const holding = level.walk.rooms
-      .filter(({ id }) => roomsHolding(level, first).includes(id))
-      .map(firstKey);
+    const ids = roomsHolding(level, first);
+    const holding = level.walk.rooms.filter(({ id }) => ids.includes(id));
     const [found] = holding;
-    if (found !== undefined) setAsked((now) => (holding.includes(now) ? now : found));
+    if (found === undefined) return;
+    setAsked((now) => (holding.some((each) => hasCorner(each, now)) ? now : firstKey(found)));
   }, [chosen, first, level]);
 
   useEffect(() => {
@@ -222,3 +222,7 @@ function SurveyPanel({ shown, level }: { readonly shown: Derived; readonly level
 
 /** Names a room also while it has no record: by where its walk begins. */
 const firstKey = (room: Room): string => room.loops[0]!.corners[0]?.key ?? room.id;
+
+/** Whether a room is the one that was named so: another corner may be its first by now. */
+const hasCorner = (room: Room, key: string): boolean =>
+  firstKey(room) === key || room.loops.some(({ corners }) => corners.some((corner) => corner.key === key));

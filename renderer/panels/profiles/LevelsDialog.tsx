@@ -4,6 +4,7 @@ import { useState } from 'react';
 import { idGiver } from '../../../core/edit/index.ts';
 import type { Level, LevelId, Plan } from '../../../core/plan/index.ts';
 import { useApp, usePicked } from '../../state/react.ts';
+import { deleteLevel } from '../../tools/leaving.ts';
 import { DialogBox } from '../kit/DialogBox.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
 import { figuresOf } from '../kit/figures.ts';
@@ -68,7 +69,7 @@ export function LevelsDialog() {
                     onClick={(event) =>
                       takeOutAt(event.currentTarget, () => {
                         setAsked(null);
-                        return app.commit({ type: 'deleteLevel', level: level.id });
+                        return deleteLevel(app, level.id);
                       })
                     }
                   >

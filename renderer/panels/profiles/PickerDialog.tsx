@@ -6,11 +6,13 @@ import { pickProfiles } from '../../../core/fit/index.ts';
 import { bareName } from '../../../core/fit/say.ts';
 import { type LevelId, lookup, type ProfileId, type TrimLine } from '../../../core/plan/index.ts';
 import { LINE_NAMES } from '../../../core/plan/kinds.ts';
+import { useKeptRef } from '../../state/kept-ref.ts';
 import { useApp, usePicked } from '../../state/react.ts';
+import type { Ref } from '../../state/refs.ts';
 import { Choice } from '../kit/Choice.tsx';
 import { DialogBox } from '../kit/DialogBox.tsx';
 import { figuresOf } from '../kit/figures.ts';
-import { roomAfter, roomLine } from '../ticket/room-edits.ts';
+import { roomLine } from '../ticket/room-edits.ts';
 import './profiles.css';
 
 /** Lines whose boards are reckoned, and so can be checked: of the others nothing could be said. */
@@ -31,15 +33,14 @@ export function PickerDialog({ of }: { readonly of: unknown }) {
   const derived = usePicked(({ open }) => open?.derived ?? null);
   const here = usePicked((state) => state.level);
   const selected = usePicked((state) => state.selection[0] ?? null);
-  const [at, setAt] = useState<{ readonly level: LevelId; readonly room: string } | null>(() => {
-    if (asked.level !== undefined && asked.room !== undefined)
-      return { level: asked.level, room: asked.room };
-    return selected?.kind === 'room' ? { level: selected.level, room: selected.id } : null;
+  const [at, keep] = useKeptRef(derived, () => {
+    if (asked.level !== undefined && asked.room !== undefined) return roomRef(asked.level, asked.room);
+    return selected?.kind === 'room' ? selected : null;
   });
   const [line, setLine] = useState<TrimLine>(asked.line ?? 'base');
   const rooms = derived?.levels.flatMap(({ walk }) => walk.rooms) ?? [];
   const room =
-    rooms.find((each) => each.level === at?.level && each.id === at.room) ??
+    rooms.find((each) => each.level === at?.level && each.id === at.id) ??
     rooms.find((each) => each.level === here) ??
     rooms[0];
   const level = derived?.levels.find(({ walk }) => walk.levelId === room?.level);
@@ -61,8 +62,7 @@ export function PickerDialog({ of }: { readonly of: unknown }) {
   function use(profile: ProfileId): void {
     if (room === undefined) return;
     const edit = roomLine(plan, room, line, profile);
-    // A room that had no record is given one, and goes by its id from now on.
-    if (edit !== null && app.commit(edit)) setAt({ level: room.level, room: roomAfter(room, edit).id });
+    if (edit !== null) app.commit(edit);
   }
 
   return (
@@ -91,7 +91,7 @@ export function PickerDialog({ of }: { readonly of: unknown }) {
             }))}
             onSet={(index) => {
               const chosen = rooms[Number(index)];
-              if (chosen !== undefined) setAt({ level: chosen.level, room: chosen.id });
+              if (chosen !== undefined) keep(roomRef(chosen.level, chosen.id));
             }}
           />
           <Choice
@@ -153,3 +153,5 @@ export function PickerDialog({ of }: { readonly of: unknown }) {
     </DialogBox>
   );
 }
+
+const roomRef = (level: LevelId, id: string): Ref => ({ kind: 'room', level, id });

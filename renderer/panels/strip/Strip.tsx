@@ -4,6 +4,7 @@
 import { useState } from 'react';
 import type { LevelId } from '../../../core/plan/index.ts';
 import type { Derived, DerivedLevel } from '../../../core/report/index.ts';
+import { useKeptRef } from '../../state/kept-ref.ts';
 import { useApp, usePicked } from '../../state/react.ts';
 import type { Ref } from '../../state/refs.ts';
 import { shownOf } from '../../state/selectors.ts';
@@ -27,15 +28,16 @@ export function Strip() {
   const chosen = usePicked((state) => state.selection[0] ?? null);
   const finding = usePicked((state) => state.finding);
   const pending = usePicked(({ solution }) => solution.state === 'pending');
-  const [kept, setKept] = useState<string | null>(null);
+  const [kept, keep] = useKeptRef(shown, () => null);
   const [loop, setLoop] = useState(0);
   const [zoom, setZoom] = useState(36);
 
   const level: DerivedLevel | undefined = shown?.levels.find(({ walk }) => walk.levelId === levelId);
   if (shown === null || level === undefined || levelId === null) return null;
   const rooms = chosen === null ? [] : roomsOf(level, chosen);
-  const roomId = roomFor(level, rooms, kept);
-  if (roomId !== kept) setKept(roomId);
+  const keptHere = kept?.level === levelId ? kept.id : null;
+  const roomId = roomFor(level, rooms, keptHere);
+  if (roomId !== keptHere && roomId !== null) keep({ kind: 'room', level: levelId, id: roomId });
   const trim = level.trims.find(({ room }) => room.id === roomId);
   if (trim === undefined)
     return (
@@ -66,8 +68,9 @@ export function Strip() {
               title="Which room’s walls are unrolled"
               onChange={({ target }) => {
                 setLoop(0);
-                setKept(target.value);
-                app.select([{ kind: 'room', level: levelId, id: target.value }]);
+                const ref: Ref = { kind: 'room', level: levelId, id: target.value };
+                keep(ref);
+                app.select([ref]);
               }}
             >
               {level.walk.rooms.map((room) => (

@@ -9,12 +9,14 @@ import {
   type ProfileId,
   type RoomId,
   type Side,
+  type WallId,
 } from '../../../core/plan/index.ts';
 import { OPENING_KINDS } from '../../../core/plan/kinds.ts';
 import { CASING_PARTS } from '../../../core/sheets/words.ts';
 import { runCommand } from '../../app/commands.ts';
 import type { CommitOptions } from '../../state/app.ts';
-import { widened } from '../../tools/faces.ts';
+import type { StandingRef } from '../../tools/drag.ts';
+import { faceOf, placeByGap, widened } from '../../tools/faces.ts';
 import { faceOfRef } from '../../tools/standing-places.ts';
 import { Choice, kindOptions } from '../kit/Choice.tsx';
 import { FigureField } from '../kit/FigureField.tsx';
@@ -22,7 +24,7 @@ import { ABOVE_ZERO, ZERO_UP } from '../kit/range.ts';
 import { setCasing } from './edits.ts';
 import { ProfileChoice } from './fields.tsx';
 import { Head, Part, ThingLink, Tick, type TicketContext, Why } from './parts.tsx';
-import { type Place, placesOf } from './places.ts';
+import { type Place, placesOf, putOn } from './places.ts';
 import { cornerWords, profileWords } from './say.ts';
 
 const KINDS = kindOptions(OPENING_KINDS);
@@ -35,8 +37,9 @@ export function OpeningTicket({ context, id }: { readonly context: TicketContext
   const on = level.walk.levelId;
   const opening = lookup(level.walk.level.openings, id);
   if (opening === undefined) return null;
-  const places = placesOf(level, { kind: 'opening', id, wall: opening.wall, at: opening.at });
-  const face = faceOfRef({ kind: 'opening', level: on, id }, { level: level.walk.level, walk: level.walk });
+  const ref = { kind: 'opening', level: on, id } as const;
+  const places = placesOf(level, { kind: 'opening', id, wall: opening.wall });
+  const face = faceOfRef(ref, { level: level.walk.level, walk: level.walk });
   const set = (change: { [K in keyof Opening]?: Opening[K] | null }, options?: CommitOptions): boolean =>
     app.commit({ type: 'changeOpening', level: on, opening: id, set: change }, options);
   const length = (label: string, field: 'width' | 'height' | 'sill' | 'reveal', fine = false) => (
@@ -49,7 +52,11 @@ export function OpeningTicket({ context, id }: { readonly context: TicketContext
       {...(fine && opening[field] !== undefined ? { shown: figures.fine(opening[field]) } : {})}
       {...(field === 'reveal' ? { placeholder: '0', mayBeEmpty: true } : {})}
       {...(field === 'width' ? { title: WIDTH_TITLE } : {})}
-      onSet={(value) => set(field === 'width' ? widened(opening, value!, face) : { [field]: value })}
+      onSet={(value) =>
+        field === 'width' && face !== null
+          ? putOn(context, ref, { face, ...widened(opening, value!, face) })
+          : set({ [field]: value })
+      }
     />
   );
   const sets = level.casings.filter((each) => each.opening === id);
@@ -92,7 +99,7 @@ export function OpeningTicket({ context, id }: { readonly context: TicketContext
           context={context}
           place={place}
           seenFrom={sideRoom(places, place.side)}
-          move={(at) => set({ at })}
+          thing={{ ref, ...opening }}
         />
       ))}
       {cased ? (
@@ -181,18 +188,23 @@ function slides(places: readonly Place[], pocket: 'start' | 'end'): string {
 
 /** How far it stands from both corners of a face; typed, it moves. */
 export function Distances({
-  context: { figures },
+  context,
   place,
   seenFrom = place.found.room.name,
-  move,
+  thing: { ref, wall, width },
 }: {
   readonly context: TicketContext;
   readonly place: Place;
   /** The room, where its name alone does not do. */
   readonly seenFrom?: string;
-  readonly move: (at: number) => boolean;
+  readonly thing: { readonly ref: StandingRef; readonly wall: WallId; readonly width: number };
 }) {
-  const { found, toLeft, toRight } = place;
+  const { figures, level } = context;
+  const { found, side, toLeft, toRight } = place;
+  const put = (from: 'left' | 'right', gap: number): boolean => {
+    const face = faceOf(level.walk.level, level.walk, wall, side)!;
+    return putOn(context, ref, { face, at: placeByGap(face, gap, from, width), width });
+  };
   return (
     <Part title={`Seen from ${seenFrom}`}>
       <FigureField
@@ -200,14 +212,14 @@ export function Distances({
         figures={figures}
         takes="length"
         value={toLeft}
-        onSet={(value) => move(place.atForLeft(value!))}
+        onSet={(value) => put('left', value!)}
       />
       <FigureField
         label={`From ${cornerWords(found.right)}, right`}
         figures={figures}
         takes="length"
         value={toRight}
-        onSet={(value) => move(place.atForRight(value!))}
+        onSet={(value) => put('right', value!)}
       />
     </Part>
   );

@@ -5,7 +5,7 @@ import type { RoomTrim } from '../../../core/trim/index.ts';
 import { FigureField } from '../kit/FigureField.tsx';
 import { ZERO_UP } from '../kit/range.ts';
 import type { TicketContext } from './parts.tsx';
-import { roomAfter, roomHeight } from './room-edits.ts';
+import { roomHeight } from './room-edits.ts';
 
 export function RoomHeight<W extends 'old' | 'new'>({
   context: { app, plan, figures },
@@ -35,10 +35,7 @@ export function RoomHeight<W extends 'old' | 'new'>({
       {...(field === 'floor' ? {} : { range: ZERO_UP })}
       onSet={(now) => {
         const edit = roomHeight(plan, room, which, field, now);
-        if (edit === null) return false;
-        // A room that is chosen and gets its record now is chosen under its new id.
-        const chosen = app.store.get().selection.some(({ kind, id }) => kind === 'room' && id === room.id);
-        return app.commit(edit, chosen ? { select: [roomAfter(room, edit)] } : {});
+        return edit !== null && app.commit(edit);
       }}
     />
   );

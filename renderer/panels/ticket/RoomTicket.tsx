@@ -14,7 +14,7 @@ import { lineVerdict } from './line-verdict.ts';
 import { NotLaidOut } from './NotLaidOut.tsx';
 import { Fact, Head, Part, Tick, type TicketContext, Why } from './parts.tsx';
 import { RoomHeight } from './RoomHeight.tsx';
-import { nameRoom, roomAfter, roomEdit, roomHeight, roomLine } from './room-edits.ts';
+import { nameRoom, roomEdit, roomHeight, roomLine } from './room-edits.ts';
 import { counted, openingWords } from './say.ts';
 
 export function RoomTicket({
@@ -28,8 +28,7 @@ export function RoomTicket({
   const { room } = found;
   const { record } = room;
   const doIt = (edit: Parameters<typeof app.commit>[0] | null): boolean => {
-    if (edit !== null)
-      return app.commit(edit, record === undefined ? { select: [roomAfter(room, edit)] } : {});
+    if (edit !== null) return app.commit(edit);
     app.say('No place for a name was found on this floor.', 'problem');
     return false;
   };

@@ -10,7 +10,7 @@ import { FigureField } from '../kit/FigureField.tsx';
 import { ABOVE_ZERO, type Range, ZERO_UP } from '../kit/range.ts';
 import { Distances, WIDTH_TITLE } from './OpeningTicket.tsx';
 import { Head, Part, ThingLink, type TicketContext, Why } from './parts.tsx';
-import { placesOf } from './places.ts';
+import { placesOf, putOn } from './places.ts';
 
 const KINDS = kindOptions(BUILT_IN_KINDS);
 
@@ -19,6 +19,7 @@ export function BuiltInTicket({ context, id }: { readonly context: TicketContext
   const on = level.walk.levelId;
   const item = lookup(level.walk.level.builtIns, id);
   if (item === undefined) return null;
+  const ref = { kind: 'builtIn', level: on, id } as const;
   const face = faceOf(level.walk.level, level.walk, item.wall, item.side);
   const set = (change: { [K in keyof BuiltIn]?: BuiltIn[K] | null }): boolean =>
     app.commit({ type: 'changeBuiltIn', level: on, builtIn: id, set: change });
@@ -31,10 +32,14 @@ export function BuiltInTicket({ context, id }: { readonly context: TicketContext
       value={item[field] ?? null}
       {...(field === 'width' ? { title: WIDTH_TITLE } : {})}
       {...(field === 'depth' ? { placeholder: '0', mayBeEmpty: true } : {})}
-      onSet={(value) => set(field === 'width' ? widened(item, value!, face) : { [field]: value })}
+      onSet={(value) =>
+        field === 'width' && face !== null
+          ? putOn(context, ref, { face, ...widened(item, value!, face) })
+          : set({ [field]: value })
+      }
     />
   );
-  const places = placesOf(level, { kind: 'builtIn', id, wall: item.wall, at: item.at });
+  const places = placesOf(level, { kind: 'builtIn', id, wall: item.wall });
   return (
     <>
       <Head
@@ -63,7 +68,7 @@ export function BuiltInTicket({ context, id }: { readonly context: TicketContext
         </Why>
       </Part>
       {places.map((place) => (
-        <Distances key={place.found.segment.key} context={context} place={place} move={(at) => set({ at })} />
+        <Distances key={place.found.segment.key} context={context} place={place} thing={{ ref, ...item }} />
       ))}
       <OtherSide side={item.side} flip={(side) => set({ side })} what="built-in" context={context} />
     </>
@@ -75,6 +80,7 @@ export function MarkTicket({ context, id }: { readonly context: TicketContext; r
   const on = level.walk.levelId;
   const mark = lookup(level.walk.level.marks, id);
   if (mark === undefined) return null;
+  const ref = { kind: 'mark', level: on, id } as const;
   const face = faceOf(level.walk.level, level.walk, mark.wall, mark.side);
   const set = (change: { [K in keyof Mark]?: Mark[K] | null }): boolean =>
     app.commit({ type: 'changeMark', level: on, mark: id, set: change });
@@ -86,10 +92,14 @@ export function MarkTicket({ context, id }: { readonly context: TicketContext; r
       range={standingRange(mark, field)}
       value={mark[field]}
       {...(field === 'width' ? { title: WIDTH_TITLE } : {})}
-      onSet={(value) => set(field === 'width' ? widened(mark, value!, face) : { [field]: value })}
+      onSet={(value) =>
+        field === 'width' && face !== null
+          ? putOn(context, ref, { face, ...widened(mark, value!, face) })
+          : set({ [field]: value })
+      }
     />
   );
-  const places = placesOf(level, { kind: 'mark', id, wall: mark.wall, at: mark.at });
+  const places = placesOf(level, { kind: 'mark', id, wall: mark.wall });
   return (
     <>
       <Head
@@ -111,7 +121,7 @@ export function MarkTicket({ context, id }: { readonly context: TicketContext; r
         {length('Top', 'top')}
       </Part>
       {places.map((place) => (
-        <Distances key={place.found.segment.key} context={context} place={place} move={(at) => set({ at })} />
+        <Distances key={place.found.segment.key} context={context} place={place} thing={{ ref, ...mark }} />
       ))}
       <OtherSide side={mark.side} flip={(side) => set({ side })} what={mark.kind} context={context} />
     </>

@@ -1,11 +1,15 @@
 // Where things stand on the faces they are seen on, from corner to corner, and what becomes of them when such a distance is
-// typed. Ticks along the face from its left corner; an `at` counts along the wall from its first node, which on a wall's
-// left face runs the other way.
+// typed. Ticks along the face from its left corner.
 
 import type { Edit } from '../../../core/edit/index.ts';
 import type { BuiltInId, LevelId, MarkId, OpeningId, Side, WallId } from '../../../core/plan/index.ts';
 import type { DerivedLevel } from '../../../core/report/index.ts';
 import { facingSegments, type Segment } from '../../../core/walk/index.ts';
+import type { App } from '../../state/app.ts';
+import type { StandingRef } from '../../tools/drag.ts';
+import { putThing } from '../../tools/put-thing.ts';
+import type { Place as FacePlace } from '../../tools/standing-places.ts';
+import type { Figures } from '../kit/figures.ts';
 import { type SegmentFound, segmentsOfWall } from './find.ts';
 
 export interface Place {
@@ -14,15 +18,12 @@ export interface Place {
   /** From the left corner to its left edge, and from its right edge to the right corner. */
   readonly toLeft: number;
   readonly toRight: number;
-  /** Where its `at` is when one of the two becomes so much. */
-  atForLeft(toLeft: number): number;
-  atForRight(toRight: number): number;
 }
 
 type Standing =
-  | { readonly kind: 'opening'; readonly id: OpeningId; readonly wall: WallId; readonly at: number }
-  | { readonly kind: 'builtIn'; readonly id: BuiltInId; readonly wall: WallId; readonly at: number }
-  | { readonly kind: 'mark'; readonly id: MarkId; readonly wall: WallId; readonly at: number };
+  | { readonly kind: 'opening'; readonly id: OpeningId; readonly wall: WallId }
+  | { readonly kind: 'builtIn'; readonly id: BuiltInId; readonly wall: WallId }
+  | { readonly kind: 'mark'; readonly id: MarkId; readonly wall: WallId };
 
 /** A thing on every face that shows it. */
 export function placesOf(level: DerivedLevel, thing: Standing): readonly Place[] {
@@ -30,19 +31,24 @@ export function placesOf(level: DerivedLevel, thing: Standing): readonly Place[]
     const extent = extentOf(found.segment, thing);
     if (extent === null) return [];
     const { from, to, side } = extent;
-    const way = side === 'right' ? 1 : -1;
-    const toRight = found.segment.drawn - to;
-    return [
-      {
-        found,
-        side,
-        toLeft: from,
-        toRight,
-        atForLeft: (wanted) => thing.at + way * (wanted - from),
-        atForRight: (wanted) => thing.at - way * (wanted - toRight),
-      },
-    ];
+    return [{ found, side, toLeft: from, toRight: found.segment.drawn - to }];
   });
+}
+
+/** Puts a thing elsewhere on a face, as it was typed; false, with a sentence said, where there is no room for it. */
+export function putOn(
+  {
+    app,
+    figures,
+    level: { walk },
+  }: { readonly app: App; readonly figures: Figures; readonly level: DerivedLevel },
+  ref: StandingRef,
+  to: FacePlace,
+): boolean {
+  const made = putThing(ref, to, {}, { level: walk.level, walk, figures });
+  if ('edit' in made) return app.commit(made.edit);
+  app.say(made.why, 'problem');
+  return false;
 }
 
 function extentOf(

@@ -5,7 +5,6 @@ import type { Point } from '../../../core/graph/index.ts';
 import type { LevelId, Plan, ProfileId, RoomId, RoomRecord, TrimLine } from '../../../core/plan/index.ts';
 import { roundHalfAway } from '../../../core/units/index.ts';
 import { facingSegments, type Room } from '../../../core/walk/index.ts';
-import type { Ref } from '../../state/refs.ts';
 
 /** Farthest from a wall that a room's name is put, ticks: 1 m. */
 const FAR_IN = 320_000;
@@ -53,13 +52,6 @@ export function roomEdit(
     edits: [named, make(named.room, room.level)],
     words: words ?? `name ${room.name}`,
   };
-}
-
-/** The room as it is referred to after an edit from here: its record's id, which may be new. */
-export function roomAfter(room: Room, edit: Edit): Ref {
-  const named = edit.type === 'several' ? edit.edits[0] : edit;
-  const id = named?.type === 'addRoom' ? named.room : room.id;
-  return { kind: 'room', level: room.level, id };
 }
 
 type Heights = 'old' | 'new';

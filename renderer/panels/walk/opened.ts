@@ -2,6 +2,7 @@
 // record or loses its last, and a wall makes two rooms of one: a room is known by the numbers of its corners, which stay.
 
 import type { Derived, DerivedLevel } from '../../../core/report/index.ts';
+import { numbersOf, roomNow, roomsOf } from '../../state/same-room.ts';
 import { levelKey, roomKey } from './row.ts';
 
 /** A house with no more rooms than this has all of them open until the user folds some. */
@@ -43,20 +44,12 @@ export function openedStill(opened: ReadonlySet<string>, then: Shown, now: Shown
   return added.length === 0 ? opened : new Set([...opened, ...added]);
 }
 
-/** The key of a row once its room has another id: the first room that has a corner of it. The same key where none has. */
+/** The key of a row once its room has another id. The same key where no room has a corner of it. */
 export function rowKeyNow(key: string, then: Shown, now: Shown): string {
   const [room, thing] = key.includes(' ') ? (key.split(' ') as [string, string]) : [null, key];
   const [kind, level, id] = thing.split('|');
   const was = room ?? (kind === 'room' ? id : undefined);
-  const roomsIn = ({ levels }: Shown) => levels.find(({ walk }) => walk.levelId === level)?.walk.rooms ?? [];
-  const old = roomsIn(then).find((each) => each.id === was);
-  if (old === undefined || roomsIn(now).some((each) => each.id === was)) return key;
-  const numbers = new Set(numbersOf(old));
-  const heir = roomsIn(now).find((each) => numbersOf(each).some((number) => numbers.has(number)));
-  if (heir === undefined) return key;
-  return room === null ? roomKey(level!, heir.id) : `${heir.id} ${thing}`;
-}
-
-function numbersOf({ loops }: Room): number[] {
-  return loops.flatMap(({ corners }) => corners.flatMap(({ number }) => number ?? []));
+  if (was === undefined) return key;
+  const heir = roomNow(was, roomsOf(then, level!), roomsOf(now, level!));
+  return room === null ? roomKey(level!, heir) : `${heir} ${thing}`;
 }

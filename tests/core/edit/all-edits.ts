@@ -1,8 +1,8 @@
 // Random edits of everything in a plan, from a seeded source: many of them degenerate, some of them impossible.
 
-import type { Edit } from '../../../core/edit/index.ts';
+import { copiedPart, type Edit } from '../../../core/edit/index.ts';
 import { faceLoops } from '../../../core/graph/index.ts';
-import { type Level, type Plan, settingsOf } from '../../../core/plan/index.ts';
+import { type Level, type Plan, settingsOf, type WallId } from '../../../core/plan/index.ts';
 import { house, randomEdit } from './chains.ts';
 import { MM, prepared } from './helpers.ts';
 
@@ -290,12 +290,10 @@ export function anyEdit(plan: Plan, next: Next, step: number): Edit {
       };
     },
     pasteWalls: () => {
-      const walls = Object.keys(of.walls).filter(() => next() < 0.6);
-      const level = pick(plan.levels).id;
+      const walls = (Object.keys(of.walls) as WallId[]).filter(() => next() < 0.6);
       return {
-        from: of.id,
-        level,
-        walls,
+        level: pick(plan.levels).id,
+        source: copiedPart(of, walls, plan),
         place: {
           by: pick([
             [5000 * MM, 0],

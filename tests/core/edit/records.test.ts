@@ -4,13 +4,14 @@ import { describe, expect, test } from 'vitest';
 import {
   apply,
   centreLine,
+  copiedPart,
   type Edit,
   preview,
   roomHand,
   type WallEdit,
   describe as wordsOf,
 } from '../../../core/edit/index.ts';
-import type { Plan } from '../../../core/plan/index.ts';
+import type { Plan, WallId } from '../../../core/plan/index.ts';
 import { walkLevel } from '../../../core/walk/index.ts';
 import { boxPlan, checkEdit, level, MM, planOf, prepared } from './helpers.ts';
 
@@ -778,8 +779,10 @@ describe('chains and rooms by corners', () => {
 
 describe('copies', () => {
   const walls = ['w1', 'w2', 'w3', 'w4'];
+  const part = (ids: readonly string[] = walls, plan = house()) =>
+    copiedPart(level(plan), ids as WallId[], plan);
   const paste = (place: object, more: object = {}) =>
-    edit({ type: 'pasteWalls', walls, place: { by: [0, 0], ...place }, ...more });
+    edit({ type: 'pasteWalls', source: part(), place: { by: [0, 0], ...place }, ...more });
 
   test('[ED21] a room beside itself: what stands on its walls and its record come along, measures do not', () => {
     checkEdit(house(), paste({ by: [6000 * MM, 0] }), (after) => {
@@ -825,9 +828,11 @@ describe('copies', () => {
     });
     expect(code(house(), paste({}, { ids: { walls: { w1: 'w2' } } }))).toBe('id-taken');
     expect(code(house(), paste({}, { ids: { walls: { w1: 'x', w2: 'x' } } }))).toBe('id-taken');
-    expect(code(house(), paste({}, { walls: [] }))).toBe('no-walls');
-    expect(code(house(), paste({}, { walls: ['w9'] }))).toBe('no-wall');
-    expect(code(house(), paste({}, { from: 'L9' }))).toBe('no-level');
+    expect(code(house(), paste({}, { source: part([]) }))).toBe('no-walls');
+    expect(code(house(), paste({}, { source: { ...part(), nodes: {} } }))).toBe('no-node');
+    const noDoorWall = { ...part(['w2']), openings: level(house()).openings };
+    expect(code(house(), paste({}, { source: noDoorWall }))).toBe('no-wall');
+    expect(code(house(), paste({}, { level: 'L9' }))).toBe('no-level');
     expect(code(house(), paste({ turnDeg: Number.POSITIVE_INFINITY }))).toBe('bad-number');
   });
 
@@ -835,11 +840,47 @@ describe('copies', () => {
     checkEdit(house(), paste({}), (after) => expect(Object.keys(level(after).walls)).toEqual(walls));
     const add = edit({ type: 'addLevel', level: 'L2', record: { name: 'Upper', ceilingHeight: 2400 * MM } });
     const two = checkEdit(house(), add).plan;
-    checkEdit(two, { ...paste({}, { from: 'L1' }), level: 'L2' } as Edit, (after) => {
+    checkEdit(two, { ...paste({}), level: 'L2' } as Edit, (after) => {
       expect(after.levels[1]!.walls).toMatchObject({ w1: { thickness: 100 * MM } });
       expect(Object.values(after.levels[1]!.corners).map(({ number }) => number)).toEqual([5, 6, 7, 8]);
       expect(after.levels[1]!.rooms).toMatchObject({ r1: { name: 'Hall', entry: 'o1' } });
     });
+  });
+
+  test('[ED21] what was copied is put down as it was, whatever became of it', () => {
+    const copied = paste({});
+    const changes = [
+      edit({ type: 'deleteWall', wall: 'w1', also: ['w2', 'w3', 'w4'] }),
+      edit({ type: 'moveWall', wall: 'w2', by: [700 * MM, 0] }),
+      edit({ type: 'deleteOpening', opening: 'o1' }),
+    ];
+    for (const change of changes) {
+      const changed = checkEdit(house(), change).plan;
+      const away = { ...copied, place: { by: [9000 * MM, 0] } } as Edit;
+      checkEdit(changed, away, (after) => {
+        const fresh = walkLevel(after, level(after)).rooms.at(-1)!;
+        expect(fresh.name).toBe('Hall');
+        expect(fresh.loops[0]!.segments.map(({ drawn }) => drawn / MM)).toEqual([2900, 3900, 2900, 3900]);
+        expect(fresh.loops[0]!.segments.flatMap(({ openings }) => openings)).toHaveLength(1);
+        expect(after.counters.corner).toBe(changed.counters.corner + 4);
+      });
+    }
+  });
+
+  test('[ED21] a profile that is gone since is left out, with a note', () => {
+    const source = part();
+    const bare = checkEdit(house(), edit({ type: 'deleteProfile', profile: 'p1', instead: 'p2' })).plan;
+    const done = checkEdit(bare, paste({ by: [6000 * MM, 0] }, { source }), (after) =>
+      expect(of(after).rooms!.r2).toMatchObject({ name: 'Hall', trim: { base: null } }),
+    );
+    expect(done.notes).toMatchObject([
+      { message: 'Profile p1 is no more: what is pasted goes without it.', loses: 'new' },
+    ]);
+  });
+
+  test('[ED21] of a part only the rooms that the copied walls go round whole are copied', () => {
+    expect(Object.keys(part().rooms)).toEqual(['r1']);
+    expect(part(['w1', 'w2'])).toMatchObject({ rooms: {}, faces: {}, corners: {} });
   });
 });
 

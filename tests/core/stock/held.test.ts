@@ -2,7 +2,7 @@
 
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { apply, type Edit } from '../../../core/edit/index.ts';
+import { apply, copiedPart, type Edit } from '../../../core/edit/index.ts';
 import type { Solver } from '../../../core/fit/types.ts';
 import { readPlan } from '../../../core/plan/index.ts';
 import type { HeldBoard, Plan, ProfileId, WallId } from '../../../core/plan/schema.ts';
@@ -419,10 +419,11 @@ describe('one board held as it was just laid, nothing else changed', () => {
     const held = holding(plan, all);
     const level = plan.levels[0]!;
     const walls = Object.keys(level.walls) as WallId[];
+    const source = copiedPart(level, walls, held);
     const aside = [10_000 * 320, 0] as const;
     const edits: readonly (readonly [Edit, stay: boolean, rooms: number])[] = [
-      [{ type: 'pasteWalls', level: level.id, walls, place: { by: aside } }, true, 2],
-      [{ type: 'pasteWalls', level: level.id, walls, place: { by: aside, mirror: true } }, true, 2],
+      [{ type: 'pasteWalls', level: level.id, source, place: { by: aside } }, true, 2],
+      [{ type: 'pasteWalls', level: level.id, source, place: { by: aside, mirror: true } }, true, 2],
       [{ type: 'placeWalls', level: level.id, walls, place: { by: [0, 0], turnDeg: 90 } }, true, 1],
       [{ type: 'placeWalls', level: level.id, walls, place: { by: [0, 0], mirror: true } }, false, 1],
     ];

@@ -1,12 +1,15 @@
 // What only the desktop form has, clicked in the window: opening a PDF to print it, the folder of what was written, and
 // plans that the native menus or a second start bring while a dialog is open or work is unsaved.
 
-import { cp, mkdtemp, readFile, rm } from 'node:fs/promises';
+import { cp, mkdtemp, readdir, readFile, realpath, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
+import { callChannel } from '../../../electron/channels.ts';
+import { lockKey } from '../../../electron/services/locks.ts';
+import { openPlanFile } from '../../../electron/services/plan-file.ts';
 import { demoFile } from '../../renderer/window.ts';
-import { state } from '../main/fake-electron.ts';
+import { FakeWindow, state } from '../main/fake-electron.ts';
 import { type DesktopWindow, openDesktopWindow } from './desktop-window.ts';
 
 vi.mock('electron', async () => (await import('../main/fake-electron.ts')).fakeElectron());
@@ -33,13 +36,28 @@ beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'copewright-desktop-'));
   for (const name of ['first', 'second', 'third'])
     await cp(demoFile('thimble-cottage'), join(folder, `${name}.copewright.json`));
-  w = await openDesktopWindow(folder, join(folder, 'first.copewright.json'));
+  // Both were chosen at once in the file manager: the second start comes before the page has asked what there is.
+  w = await openDesktopWindow(folder, join(folder, 'first.copewright.json'), () =>
+    state.app.emit('second-instance', {}, ['copewright', 'second.copewright.json'], folder),
+  );
   await title().waitFor();
 });
 afterEach(() => expect(w.errors).toEqual([]));
 afterAll(async () => {
   await w.close();
   await rm(folder, { recursive: true, force: true });
+});
+
+describe('two plans that are opened at once', () => {
+  it('the second is shown, and the first is held no more', async () => {
+    await w.page.getByTitle('second.copewright.json').waitFor();
+    const held = async (name: string): Promise<boolean> => {
+      const key = lockKey('file', await realpath(join(folder, name)));
+      return (await readdir(join(folder, 'user', 'locks'))).some((each) => each.startsWith(key));
+    };
+    await expect.poll(() => held('first.copewright.json')).toBe(false);
+    expect(await held('second.copewright.json')).toBe(true);
+  });
 });
 
 describe('handing over', () => {
@@ -139,5 +157,47 @@ describe('another plan while this one is open', () => {
     await box.getByText('third.copewright.json is opened when this dialog is closed.').waitFor();
     await press('Escape');
     await w.page.getByTitle('third.copewright.json').waitFor();
+  });
+});
+
+describe('a program that does not answer', () => {
+  it('the plan can be copied out of the window, which downloads nothing and has no permission', async () => {
+    const edits = callChannel('edit');
+    const answering = state.handlers.get(edits)!;
+    state.handlers.set(edits, async () => {
+      throw new Error('made to fail');
+    });
+    await title().fill('Still in the window');
+    await title().press('Enter');
+    await w.page.getByText(/does not answer\. The plan is still here/).waitFor();
+    await press('Control+s');
+    await dialog('The program does not answer').getByRole('button', { name: 'Copy its text' }).click();
+    await w.page.getByText('The text of the plan is copied.').waitFor();
+    await w.page.context().grantPermissions(['clipboard-read']);
+    const text = await w.page.evaluate('navigator.clipboard.readText()');
+    const copied = join(folder, 'copied.copewright.json');
+    await writeFile(copied, String(text));
+    expect(await openPlanFile(copied)).toMatchObject({ title: 'Still in the window' });
+
+    // Told to close, it is told at once to wait for its user, and offers the same.
+    const stays = callChannel('stay');
+    const staying = state.handlers.get(stays)!;
+    const told = new Promise<void>((resolve) => {
+      state.handlers.set(stays, (event, sent) => {
+        resolve();
+        return staying(event, sent);
+      });
+    });
+    FakeWindow.made[0]!.close();
+    await told;
+    const asked = dialog('Close all the same?');
+    await asked.getByText(/copy its text into an empty text file/).waitFor();
+    await asked.getByRole('button', { name: 'Copy its text' }).click();
+    await asked.waitFor({ state: 'detached' });
+    expect(FakeWindow.made[0]!.destroyed).toBe(false);
+    await w.page.getByText('The text of the plan is copied.').waitFor();
+
+    state.handlers.set(edits, answering);
+    await w.page.getByText(/does not answer/).waitFor({ state: 'detached' });
   });
 });

@@ -57,8 +57,15 @@ const preloadIn = (preload: string): string => `(() => {
   })(() => electron, { platform: 'linux' }, module, module.exports);
 })()`;
 
-/** Starts the program on folders of its own under `folder`: `home` is the user's, `user` the program's. */
-export async function openDesktopWindow(folder: string, file: string | null): Promise<DesktopWindow> {
+/**
+ * Starts the program on folders of its own under `folder`: `home` is the user's, `user` the program's. `meanwhile` happens
+ * when there is a window, and before its page is loaded.
+ */
+export async function openDesktopWindow(
+  folder: string,
+  file: string | null,
+  meanwhile: () => void = () => undefined,
+): Promise<DesktopWindow> {
   const home = join(folder, 'home');
   await mkdir(home, { recursive: true });
   vi.stubEnv('COPEWRIGHT_USER_DATA', join(folder, 'user'));
@@ -69,6 +76,7 @@ export async function openDesktopWindow(folder: string, file: string | null): Pr
   state.app.ready();
   await vi.waitUntil(() => FakeWindow.made[0]?.loaded != null, { timeout: 20_000 });
   process.argv = argv;
+  meanwhile();
   const { webContents } = FakeWindow.made[0]!;
   let browser: Browser | null = null;
   try {

@@ -43,6 +43,24 @@ describe('the loopback form and the system', () => {
     await remove(folder);
   });
 
+  /** The system's timers, of which those of so many ms pass only when told. */
+  function timersOf(ms: number) {
+    const real = realEnv(join(folder, 'user')).timers;
+    const waiting = new Set<() => void>();
+    const timers: Timers = {
+      ...real,
+      after: (time, action) => {
+        if (time !== ms) return real.after(time, action);
+        waiting.add(action);
+        return () => waiting.delete(action);
+      },
+    };
+    const pass = (): void => {
+      for (const action of [...waiting]) if (waiting.delete(action)) action();
+    };
+    return { timers, waiting: () => waiting.size, pass };
+  }
+
   /** Sends a call as the window does. */
   const callAs =
     (cookie: string) =>
@@ -148,26 +166,55 @@ describe('the loopback form and the system', () => {
     expect(await readdir(join(folder, 'user', 'locks'))).toEqual([]);
   });
 
+  it('[SK17] not while a page calls that cannot listen: each call puts it off, an end of its own comes after the last', async () => {
+    const env = realEnv(join(folder, 'user'));
+    const [idleMs, waitMs] = [123_456, 654_321];
+    const ends: { action: () => void; cancelled: boolean }[] = [];
+    const after: Timers['after'] = (ms, action) => {
+      if (ms !== idleMs && ms !== waitMs) return env.timers.after(ms, action);
+      const end = { action, cancelled: false };
+      ends.push(end);
+      return () => {
+        end.cancelled = true;
+      };
+    };
+    await start({ env: { ...env, timers: { after } }, idleMs, waitMs });
+    const standing = () => ends.filter(({ cancelled }) => !cancelled);
+    const call = callAs(await enter(local));
+    for (let k = 0; k < 3; k += 1) {
+      const before = standing();
+      expect(before).toHaveLength(1);
+      await call('recent', {});
+      expect(before[0]!.cancelled).toBe(true);
+    }
+    const [last] = standing();
+    last!.action();
+    await local.stopped;
+  });
+
   it('[SK17] a while after the last page is gone, and keeps unsaved work; a page that comes back in time goes on', async () => {
-    await start({ idleMs: 400, waitMs: 60_000 });
+    const idle = timersOf(400);
+    await start({ env: { ...realEnv(join(folder, 'user')), timers: idle.timers }, idleMs: 400 });
     const cookie = await enter(local);
     const call = callAs(cookie);
     const one = await listen(local, cookie, () => undefined);
     const { opened } = (await call('start', {})) as { opened: { view: { handle: string } } };
     const { handle } = opened.view;
     await call('edit', { handle, revision: 0, edit: titleEdit('t1') });
-    await sleep(600);
-    expect(await state()).toBe('running');
+    expect(idle.waiting()).toBe(0);
     // Loaded again.
     one();
-    await sleep(100);
+    await vi.waitUntil(() => idle.waiting() === 1, { timeout: 30_000 });
     const told: unknown[] = [];
     const two = await listen(local, cookie, (_event, data) => told.push(data));
-    await sleep(600);
+    expect(idle.waiting()).toBe(0);
     expect(await state()).toBe('running');
     // A page that listens again is told how its plan stands.
+    await vi.waitUntil(() => told.length > 0, { timeout: 30_000 });
     expect(told).toMatchObject([{ handle, revision: 1, title: 't1', unsaved: true }]);
     two();
+    await vi.waitUntil(() => idle.waiting() === 1, { timeout: 30_000 });
+    idle.pass();
     await local.stopped;
     const desk = openDesk({
       env: realEnv(join(folder, 'user')),

@@ -4,9 +4,10 @@
 
 import { cp, mkdir, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import type { OpenAnswer, StartAnswer } from '../../../electron/contract.ts';
+import type { OpenAnswer, OpenedPlan, StartAnswer } from '../../../electron/contract.ts';
+import { planNamedIn } from '../../../electron/main/arguments.ts';
 import { demoFile } from '../../renderer/window.ts';
 
 let folder: string;
@@ -77,6 +78,28 @@ async function journalled(): Promise<string> {
   return (await Promise.all(files.map((name) => readFile(join(at, name), 'utf8')))).join('\n');
 }
 
+it.each<[string, string[], boolean, string | null]>([
+  ['packaged', ['house.copewright.json'], true, '/home/house.copewright.json'],
+  [
+    'packaged, with the runtime’s switches',
+    ['--one', '--two=2', 'a b.copewright.json'],
+    true,
+    '/home/a b.copewright.json',
+  ],
+  ['packaged, with no plan', ['--one'], true, null],
+  ['from the build', ['main.mjs', '/else/house.copewright.json'], false, '/else/house.copewright.json'],
+  [
+    'from the build, a second start',
+    ['--one', 'main.mjs', 'house.copewright.json'],
+    false,
+    '/home/house.copewright.json',
+  ],
+  ['from the build, a second start with no plan', ['--one', 'main.mjs'], false, null],
+  ['an empty word', ['main.mjs', ''], false, null],
+])('the plan that a start names: %s', (_what, argv, packaged, plan) => {
+  expect(planNamedIn(argv, '/home', packaged)).toBe(plan === null ? null : resolve(plan));
+});
+
 describe('the desktop program and the system', () => {
   it('[SK7] a second copy makes no window and goes', async () => {
     const { state, run, FakeWindow } = await load();
@@ -113,6 +136,43 @@ describe('the desktop program and the system', () => {
     await vi.waitUntil(() => heard('opened').length > 0);
     expect(heard('opened')[0]!.data).toMatchObject({ view: { name: 'other.copewright.json' } });
     expect(prevented).toBe(true);
+  });
+
+  it('plans that are named before the page asks how things stand are told after the answer, in order', async () => {
+    const main = await load();
+    main.run();
+    for (const name of ['second', 'third'])
+      await cp(demoFile('thimble-cottage'), join(folder, `${name}.copewright.json`));
+    const named = join(folder, 'house.copewright.json');
+    main.state.app.emit('open-file', { preventDefault: () => undefined }, named);
+    const window = await main.window();
+    const secondStart = (name: string): void => {
+      main.state.app.emit('second-instance', {}, ['copewright', `${name}.copewright.json`], folder);
+    };
+    const told = () => main.heard('opened').map(({ data }) => (data as OpenedPlan).view.name);
+    secondStart('second');
+    secondStart('third');
+    expect(window.shown).toBe(2);
+    const { opened } = (await main.call('start', {})) as StartAnswer;
+    expect(opened).toMatchObject({ view: { name: 'house.copewright.json' } });
+    await vi.waitUntil(() => told().length === 2);
+    expect(told()).toEqual(['second.copewright.json', 'third.copewright.json']);
+
+    // The same for a page that is loaded again.
+    for (const name of ['second', 'third']) {
+      const { handle } = main
+        .heard('opened')
+        .map(({ data }) => (data as OpenedPlan).view)
+        .find((view) => view.name!.startsWith(name))!;
+      await main.call('close', { handle, lose: false });
+    }
+    window.webContents.emit('render-process-gone', {}, { reason: 'crashed' });
+    secondStart('second');
+    expect(await main.call('start', {})).toMatchObject({
+      opened: { view: { name: 'house.copewright.json' } },
+    });
+    await vi.waitUntil(() => told().length === 3);
+    expect(told()[2]).toBe('second.copewright.json');
   });
 
   it.each<[string, (main: Awaited<ReturnType<typeof withEdit>>) => void]>([

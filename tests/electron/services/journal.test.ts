@@ -10,12 +10,18 @@ import {
   rename,
   rm,
   truncate,
+  utimes,
   writeFile,
 } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import type { DocumentView } from '../../../electron/contract.ts';
 import type { OpenDocument } from '../../../electron/services/document-types.ts';
-import { type Documents, openDocuments as openReal } from '../../../electron/services/documents.ts';
+import {
+  type Documents,
+  type DocumentsOptions,
+  openDocuments as openReal,
+} from '../../../electron/services/documents.ts';
 import type { Env } from '../../../electron/services/env.ts';
 import { REAL_CALLS } from '../../../electron/services/file-calls.ts';
 import { encodeLine, encodeStart, parseJournal } from '../../../electron/services/journal-lines.ts';
@@ -54,8 +60,8 @@ afterEach(async () => {
 });
 
 const running: Documents[] = [];
-function openDocuments(env: Env): Documents {
-  const documents = openReal(env);
+function openDocuments(env: Env, options?: DocumentsOptions): Documents {
+  const documents = openReal(env, options);
   running.push(documents);
   return documents;
 }
@@ -115,6 +121,61 @@ describe('[SK8] edits reach the disk within a second', () => {
     expect(await journalFiles()).toEqual([]);
     expect(await readdir(join(userData, 'journals'))).toEqual([]);
     expect(await readdir(join(userData, 'locks'))).toEqual([]);
+  });
+
+  it('its folder is never there without its lock, so that a program that starts meanwhile removes nothing', async () => {
+    const other = openDocuments(handEnv(userData));
+    const offered: number[] = [];
+    const looks = async <T>(done: Promise<T>): Promise<T> => {
+      const result = await done;
+      offered.push((await other.offers()).length);
+      return result;
+    };
+    const calls: typeof REAL_CALLS = {
+      ...REAL_CALLS,
+      mkdir: (at, mode) => looks(REAL_CALLS.mkdir(at, mode)),
+      open: (at, ...how) => looks(REAL_CALLS.open(at, ...how)),
+    };
+    const env = handEnv(userData, calls);
+    const problems = new Set<string | null>();
+    const changed = ({ journalProblem }: DocumentView) => void problems.add(journalProblem);
+    const document = await openAt(openDocuments(env, { changed }), path);
+    retitle(document, 't1');
+    await flushed(env, document);
+    expect([...problems]).toEqual([null]);
+    expect(offered.length).toBeGreaterThan(3);
+    expect(new Set(offered)).toEqual(new Set([0]));
+    await crash();
+    expect((await recoverAll(handEnv(userData))).titles).toEqual(['t1']);
+  });
+
+  it('a first try that failed between lock and folder costs nothing: the next one writes it all, and makes it last', async () => {
+    let failing = true;
+    const synced: string[] = [];
+    const calls: typeof REAL_CALLS = {
+      ...REAL_CALLS,
+      mkdir: async (at, mode) => {
+        if (failing && at.includes('journals')) throw Object.assign(new Error('full'), { code: 'ENOSPC' });
+        return REAL_CALLS.mkdir(at, mode);
+      },
+      open: async (at, ...how) => {
+        if (at.endsWith('journals')) synced.push(at);
+        return REAL_CALLS.open(at, ...how);
+      },
+    };
+    const env = handEnv(userData, calls);
+    const documents = openDocuments(env);
+    const document = await openAt(documents, path);
+    retitle(document, 't1');
+    await flushed(env, document);
+    expect(document.view().journalProblem).toMatch(/^Edits cannot be kept safe/);
+    expect(await openDocuments(handEnv(userData)).offers()).toEqual([]);
+    failing = false;
+    await flushed(env, document);
+    expect(document.view().journalProblem).toBeNull();
+    expect(synced).toEqual([join(userData, 'journals')]);
+    await crash();
+    expect((await recoverAll(handEnv(userData))).titles).toEqual(['t1']);
   });
 
   it('after a crash it is offered with its time, recovered as unsaved with its history, the file untouched', async () => {
@@ -325,6 +386,40 @@ describe('[SK8] a journal that was torn or spoiled', () => {
     expect(edits).toEqual(lost);
   });
 
+  it('[SK11] of what was put aside the last five stay, and all of the last month; older ones go when another comes', async () => {
+    const env = handEnv(userData);
+    env.setClock(Date.now());
+    await leftWith([titleEdit('t1'), { type: 'deleteWall', level: 'L1', wall: 'none' }]);
+    const put = async (name: string, days: number): Promise<string> => {
+      await writeFile(join(userData, name), name);
+      const at = (env.clock.now() - days * 24 * 3600 * 1000) / 1000;
+      await utimes(join(userData, name), at, at);
+      return name;
+    };
+    const ages = [5, 20, 29, 30, 32, 400, 500];
+    const names: string[] = [];
+    for (const [k, days] of ages.entries())
+      names.push(await put(`not-recovered-${'0'.repeat(11)}${k}.journal`, days));
+    const others = [
+      await put('not-recovered-by-hand.journal', 900),
+      await put('preferences.json.unreadable-1', 900),
+    ];
+    const recover = async (): Promise<string> => {
+      const documents = openDocuments(env);
+      const [offer] = await documents.offers();
+      return putAsideName(mustOpen(await documents.recover(offer!.id)).view.autosaveStopped);
+    };
+    const name = await recover();
+    const stay = async () => (await readdir(userData)).filter((each) => each.includes('.')).sort();
+    // The one that has just come is among the five.
+    expect(await stay()).toEqual([...names.slice(0, 4), name, ...others].sort());
+    const newer = await put('not-recovered-ffffffffffff.journal', -400);
+    await crash();
+    expect(await recover()).toBe(name);
+    // Six, and all of the last month.
+    expect(await stay()).toEqual([...names.slice(0, 4), name, newer, ...others].sort());
+  });
+
   it('[SK11] what is spoiled in the middle, and a spoiled generation that is newer, are put aside too', async () => {
     const file = await written(3);
     const whole = await readFile(file);
@@ -466,7 +561,9 @@ describe('[SK9] what was saved, on closing', () => {
     await document.save('hand');
     broken = true;
     expect(await documents.close(document.view().handle)).toEqual({ outcome: 'closed', kept: true });
-    expect(await openDocuments(env).offers()).toMatchObject([{ title: 't1', edits: 0, unreadable: false }]);
+    expect(await openDocuments(env).offers()).toMatchObject([
+      { title: 't1', edits: 0, unreadable: false, original: 'unread' },
+    ]);
     // And once the disk is well, it is seen that there is nothing to be had.
     broken = false;
     expect(await openDocuments(env).offers()).toEqual([]);

@@ -161,7 +161,7 @@ describe('a save', () => {
     });
   });
 
-  it('[SK1] refuses a plan that holds what is not finite, and leaves the file', async () => {
+  it('[SK1] refuses a plan that holds what is not finite, leaves the file, and takes no other in its place', async () => {
     const env = handEnv(userData);
     const bad = { ...preparedCottage(), builtYear: Number.POSITIVE_INFINITY };
     const hooks = {
@@ -188,6 +188,12 @@ describe('a save', () => {
     expect(await document.save('hand')).toMatchObject({
       outcome: 'refused',
       message: expect.stringMatching(/builtYear/),
+    });
+    expect(await document.takeTheirs()).toEqual({
+      outcome: 'refused',
+      message: expect.stringMatching(
+        /^Yours holds what no file can hold and cannot be kept \(.*builtYear.*\)\. Theirs was not taken\.$/,
+      ),
     });
     expect(await inFile()).toBe(textOf('t0'));
     await journal.close(false);
@@ -357,6 +363,29 @@ describe('[SK2] a file that another program changed', () => {
     expect(document.view().title).toBe('theirs 2');
     await documents.closeAll();
     expect(await document.save('hand')).toMatchObject({ outcome: 'refused' });
+  });
+
+  it('take theirs, where ours cannot be kept first: theirs is not taken, and what is said is of ours', async () => {
+    let full = false;
+    const open: typeof REAL_CALLS.open = async (at, ...how) => {
+      if (full && at.startsWith(join(userData, 'versions')))
+        throw Object.assign(new Error('full'), { code: 'ENOSPC' });
+      return REAL_CALLS.open(at, ...how);
+    };
+    const documents = openDocuments(handEnv(userData, { ...REAL_CALLS, open }));
+    const document = await openAt(documents, path);
+    await writeFile(path, textOf('theirs'));
+    retitle(document, 'mine');
+    full = true;
+    expect(await document.takeTheirs()).toEqual({
+      outcome: 'refused',
+      message:
+        "Yours cannot be kept: the program's own folder does not fit: the disk is full; free some space or choose another disk. Theirs was not taken.",
+    });
+    expect(document.view()).toMatchObject({ unsaved: true, title: 'mine' });
+    full = false;
+    expect(await document.takeTheirs()).toMatchObject({ outcome: 'taken', plan: { title: 'theirs' } });
+    await documents.closeAll();
   });
 
   it('save beside: a new name in the same folder, never one that is taken; theirs stays', async () => {
@@ -688,6 +717,54 @@ describe('[SK7] one holder of a file', () => {
     await documents.closeAll();
   });
 
+  it('a file that became a link since it was opened: the save goes to what it leads to, which is held from then on', async () => {
+    const documents = openDocuments(handEnv(userData));
+    const document = await openAt(documents, path);
+    const real = join(folder, 'real.copewright.json');
+    await rename(path, real);
+    await symlink(real, path);
+    retitle(document, 't1');
+    expect(await document.save('hand')).toMatchObject({ outcome: 'saved', file: { realPath: real } });
+    expect(await inFile(real)).toBe(textOf('t1'));
+    expect((await lstat(path)).isSymbolicLink()).toBe(true);
+    const { handle, name } = document.view();
+    expect(name).toBe('real.copewright.json');
+    expect(await documents.open(real)).toEqual({ outcome: 'shown', handle });
+    expect(await documents.open(path)).toEqual({ outcome: 'shown', handle });
+    // The old name is held no more.
+    await unlink(path);
+    await writeFile(path, textOf('another'));
+    expect((await documents.open(path)).outcome).toBe('opened');
+    await documents.closeAll();
+  });
+
+  it('a file that became a link to one that is open elsewhere, or that others wrote, is not saved over it', async () => {
+    const documents = openDocuments(handEnv(userData));
+    const document = await openAt(documents, path);
+    const other = join(folder, 'other.copewright.json');
+    await rename(path, other);
+    await symlink(other, path);
+    const second = await openAt(documents, other);
+    retitle(document, 't1');
+    expect(await document.save('hand')).toMatchObject({
+      outcome: 'refused',
+      message: 'other.copewright.json is open in another window; choose another name or close it there.',
+      elsewhere: true,
+    });
+    expect(await inFile(other)).toBe(textOf('t0'));
+    await documents.close(second.view().handle);
+    await writeFile(other, textOf('theirs'));
+    const conflict = await document.save('hand');
+    if (conflict.outcome !== 'conflict') throw new Error(JSON.stringify(conflict));
+    expect(await inFile(other)).toBe(textOf('theirs'));
+    // What was only tried is not held.
+    const again = await openAt(documents, other);
+    await documents.close(again.view().handle);
+    expect(await document.keepMine(conflict.theirs)).toMatchObject({ outcome: 'saved' });
+    expect(await inFile(other)).toBe(textOf('t1'));
+    await documents.closeAll();
+  });
+
   it('two programs: the second is told; a killed one holds nothing; a process id given again does not count', async () => {
     const program = await buildChild(folder);
     const child = spawn(process.execPath, [program, 'hold', userData, path], {
@@ -703,16 +780,24 @@ describe('[SK7] one holder of a file', () => {
     const link = join(folder, 'link.copewright.json');
     await symlink(path, link);
     expect((await documents.open(link)).outcome).toBe('held');
+    const locks = () => readdir(join(userData, 'locks'));
+    await documents.sweep([]);
+    expect(await locks()).toHaveLength(1);
     child.kill('SIGKILL');
     await new Promise((resolve) => child.once('close', resolve));
     expect((await documents.open(path)).outcome).toBe('opened');
     await documents.closeAll();
+    expect(await locks()).toEqual([]);
 
     const { host, pid } = ownMark();
-    const name = `${lockKey('file', path)}.${host}-${pid}-${'ab'.repeat(4)}.${'0'.repeat(16)}.lock`;
-    await writeFile(join(userData, 'locks', name), '');
+    const given = (key: string) => `${key}.${host}-${pid}-${'ab'.repeat(4)}.${'0'.repeat(16)}.lock`;
+    await writeFile(join(userData, 'locks', given(lockKey('file', path))), '');
     expect((await documents.open(path)).outcome).toBe('opened');
     await documents.closeAll();
+    // Nor does it stay where nobody asks for what it held.
+    await writeFile(join(userData, 'locks', given(lockKey('journal', '0123456789abcdef'))), '');
+    await documents.sweep([]);
+    expect(await locks()).toEqual([]);
     row(
       'two holders on one file',
       'held by path and by link; free after kill -9; process id given again: free',

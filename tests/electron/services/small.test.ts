@@ -2,7 +2,9 @@
 
 import { mkdir, readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { openDesk } from '../../../electron/services/desk.ts';
+import { REAL_CALLS } from '../../../electron/services/file-calls.ts';
 import { preferencesFile } from '../../../electron/services/preferences.ts';
 import { ownMark } from '../../../electron/services/process-mark.ts';
 import { recentFiles } from '../../../electron/services/recent.ts';
@@ -125,6 +127,30 @@ describe('[SK10] versions', () => {
 });
 
 describe('[SK5] sweeping', () => {
+  it('of folders on a drive that does not answer holds up neither the start nor the end', async () => {
+    const gone = join(folder, 'gone');
+    await recentFiles(handEnv(userData)).add(join(gone, 'house.copewright.json'));
+    let asked = false;
+    const readdir = (at: string): Promise<string[]> => {
+      if (at !== gone) return REAL_CALLS.readdir(at);
+      asked = true;
+      return new Promise(() => undefined);
+    };
+    const desk = openDesk({
+      env: handEnv(userData, { ...REAL_CALLS, readdir }),
+      version: '',
+      chooser: null,
+      home: folder,
+      file: null,
+      emit: () => undefined,
+      openLink: () => undefined,
+      quit: () => undefined,
+    });
+    expect(await desk.handle('start', {})).toMatchObject({ recent: [{ name: 'house.copewright.json' }] });
+    await vi.waitUntil(() => asked);
+    expect(await desk.end()).toBe(true);
+  });
+
   it('takes what dead processes left, and leaves what living ones write, what is ours by no name, and a folder that is gone', async () => {
     const env = handEnv(userData);
     const mine = temporaryIn(folder);

@@ -95,6 +95,37 @@ describe('keys', () => {
     expect(await titleField().inputValue()).toBe('Thimble Cottage');
   });
 
+  test('the list of keys opens by its sign on a button too, and in a field the sign is typed', async () => {
+    const tool = page.getByRole('button', { name: 'Draw walls', exact: true });
+    for (const part of ['.top-line', '[data-zone="pencil"]']) {
+      const button = page.locator(`${part} button`).first();
+      await button.focus();
+      await page.keyboard.press('w');
+      await page.keyboard.press('?');
+      await dialogs().getByText('Keys without Ctrl or Alt').waitFor();
+      await page.keyboard.press('Escape');
+      await dialogs().waitFor({ state: 'detached' });
+      await expect.poll(() => button.evaluate((each) => each === document.activeElement)).toBe(true);
+      expect(await tool.getAttribute('aria-pressed')).toBe('false');
+    }
+    await titleField().focus();
+    await titleField().press('End');
+    await page.keyboard.type('?');
+    expect(await titleField().inputValue()).toBe('Thimble Cottage?');
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('F7');
+    await page.keyboard.press('w');
+    await page.keyboard.press('F9');
+    const figure = page.locator('.tape-figure > input:focus');
+    await page.keyboard.type('?');
+    expect(await figure.inputValue()).toBe('?');
+    expect(await dialogs().count()).toBe(0);
+    await figure.fill('');
+    await page.keyboard.press('F7');
+    await page.keyboard.press('Escape');
+    await expect.poll(() => tool.getAttribute('aria-pressed')).toBe('false');
+  });
+
   test('a field keeps its own undo', async () => {
     await titleField().fill('Renamed');
     await titleField().press('Enter');

@@ -6,6 +6,7 @@ import {
   commandOf,
   isPlain,
   type KeyboardForm,
+  type KeyPlace,
   type KeyPress,
   keysOf,
   keyWords,
@@ -25,7 +26,8 @@ const press = (key: string, held: Partial<KeyPress> = {}): KeyPress => ({
   altGraph: false,
   ...held,
 });
-const commandFor = (sent: KeyPress, form = linux, plain = true) => commandOf(sent, { ...form, plain });
+const commandFor = (sent: KeyPress, form = linux, place: KeyPlace = 'keys') =>
+  commandOf(sent, { ...form, place });
 
 describe('reading a key of the table', () => {
   test('a plus sign is a key like any other', () => {
@@ -47,12 +49,24 @@ describe('reading a key of the table', () => {
 
 describe('where a key works', () => {
   test('a letter is a command only where keys are; with Ctrl, with Alt and the F keys are everywhere', () => {
-    expect(commandFor(press('w'), linux, false)).toBeNull();
-    expect(commandFor(press('Escape'), linux, false)).toBeNull();
-    expect(commandFor(press('s', { ctrl: true }), linux, false)).toBe('file.save');
-    expect(commandFor(press('2', { alt: true }), linux, false)).toBe('view.draw');
-    expect(commandFor(press('F6'), linux, false)).toBe('view.walk');
+    for (const place of ['field', 'elsewhere'] as const) {
+      expect(commandFor(press('w'), linux, place)).toBeNull();
+      expect(commandFor(press('Escape'), linux, place)).toBeNull();
+      expect(commandFor(press('s', { ctrl: true }), linux, place)).toBe('file.save');
+      expect(commandFor(press('2', { alt: true }), linux, place)).toBe('view.draw');
+      expect(commandFor(press('F6'), linux, place)).toBe('view.walk');
+    }
     expect(isPlain(readChord('Shift+W'))).toBe(true);
+  });
+
+  test('of the keys that type a sign or do something by themselves, only ? is a command on a button; in a field it is typed', () => {
+    const plain = COMMAND_IDS.flatMap((id) => COMMAND_ROWS[id].keys ?? [])
+      .map(readChord)
+      .filter(isPlain);
+    const works = plain.filter(({ key, shift }) => commandFor(press(key, { shift }), linux, 'elsewhere'));
+    expect(works.map(({ key }) => key)).toEqual(['?']);
+    expect(commandFor(press('?', { shift: true }), linux, 'elsewhere')).toBe('help.keys');
+    expect(commandFor(press('?', { shift: true }), linux, 'field')).toBeNull();
   });
 
   test('Shift with a letter is another key; with a sign it is how the layout types it', () => {

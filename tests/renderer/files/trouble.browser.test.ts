@@ -66,6 +66,7 @@ describe('a program that has gone', () => {
     await use.w.local.stop();
     await rename('Still here');
     await page.getByText(/does not answer\. The plan is still here/).waitFor();
+    await page.getByText('Unsaved changes').waitFor();
     await page.keyboard.press('Control+s');
     const box = dialog('The program does not answer');
     const coming = page.waitForEvent('download');

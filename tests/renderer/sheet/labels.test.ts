@@ -8,6 +8,7 @@ import { labelBook } from '../../../renderer/sheet/label-book.ts';
 import { namedAt, notePainted } from '../../../renderer/sheet/painted.ts';
 import type { Pinned } from '../../../renderer/sheet/pinned.ts';
 import { wordsOf } from '../../../renderer/sheet/sheet-words.ts';
+import { roomBox } from '../../../renderer/sheet/sight.ts';
 import { detailFor, POINT_PX, stepAt } from '../../../renderer/sheet/steps.ts';
 import { fittedTo } from '../../../renderer/sheet/view-moves.ts';
 import type { Stage } from '../../../renderer/state/app-state.ts';
@@ -21,14 +22,17 @@ const level = house.levels[0]!;
 const words = wordsOf(house.plan);
 const sheet: Viewport = { centre: [0, 0], pixelsPerTick: REAL_SIZE / 48, width: 4000, height: 3000 };
 
-function labelsAt(of: DerivedLevel, stage: Stage, pixelsPerTick: number): readonly Label[] {
+const labelsAt = (of: DerivedLevel, stage: Stage, pixelsPerTick: number): readonly Label[] =>
+  allAt(of, stage, pixelsPerTick).filter((each): each is Label => each.kind === 'label');
+
+function allAt(of: DerivedLevel, stage: Stage, pixelsPerTick: number): readonly Pinned[] {
   const whole = fittedTo(sheet, of);
   const viewport = zoomedAt(whole, [2000, 1500], pixelsPerTick / whole.pixelsPerTick);
   const asked = { level: of, findings: house.findings, stage, viewport, words };
   const book = labelBook(plainMeasure, () => 0);
   const { labels, more } = book.labels(asked, 1);
   expect(more).toBe(false);
-  return labels.filter((each): each is Label => each.kind === 'label');
+  return labels;
 }
 
 const wordsIn = (labels: readonly Label[], role: string): string[] =>
@@ -80,6 +84,32 @@ describe('labels on the sheet', () => {
           }
       }
     });
+
+  test('a dimension stands no farther from its face than that is long', () => {
+    const faces = new Map(
+      level.walk.rooms.flatMap(({ loops }) =>
+        loops.flatMap(({ segments }) => segments.map((each) => [each.key as string, each] as const)),
+      ),
+    );
+    let [count, short] = [0, 0];
+    for (const ratio of [110, 97, 90, 73, 61, 48, 24])
+      for (const stage of ['measure', 'draw'] as const) {
+        let line: Extract<Pinned, { kind: 'tie' }> | null = null;
+        for (const each of allAt(level, stage, REAL_SIZE / ratio)) {
+          if (each.kind === 'tie') line = each;
+          const face = each.kind === 'label' && each.ref?.kind === 'segment' ? faces.get(each.ref.id) : null;
+          if (face == null || line === null) continue;
+          const [x, y] = [line.from[0] - face.start[0], line.from[1] - face.start[1]];
+          const far = x * face.inward[0] + y * face.inward[1];
+          expect(far, `${face.key} at 1:${ratio}`).toBeLessThanOrEqual(face.drawn + 1);
+          count += 1;
+          if (far > face.drawn / 2) short += 1;
+          line = null;
+        }
+      }
+    expect(count).toBeGreaterThan(100);
+    expect(short).toBeGreaterThan(3);
+  });
 
   test('angles stand apart from what is in one line with them', () => {
     for (const ratio of [48, 61, 73, 90]) {
@@ -261,4 +291,36 @@ test('flags outside the rooms that would lie on one another are one, and more of
   expect(near).toBeGreaterThan(far!);
   expect(near).toBeLessThan(1000);
   expect(nearest).toBeLessThan(120);
+});
+
+test('thousands of findings at one spot of a room cost little more than some: the worst have their letters, a dot stands for the rest', () => {
+  const [room] = level.walk.rooms;
+  const [from] = house.findings;
+  const [left, top, right, bottom] = roomBox(room!)!;
+  const placed = (count: number) => {
+    const at = (i: number) => [(left + right) / 2 + (i % 40) * 16, (top + bottom) / 2] as const;
+    const findings = Array.from({ length: count }, (_, i) => ({
+      ...from!,
+      level: level.walk.levelId,
+      room: room!.id,
+      at: at(i),
+    }));
+    let asked = 0;
+    const measure = {
+      ...plainMeasure,
+      width: (...given: Parameters<typeof plainMeasure.width>) => {
+        asked += 1;
+        return plainMeasure.width(...given);
+      },
+    };
+    const stands = { level, findings, stage: 'draw' as const, viewport: fittedTo(sheet, level), words };
+    const { labels } = labelBook(measure, () => 0).labels(stands, 1);
+    const flags = labels.filter((each): each is Label => each.kind === 'label' && each.flag !== undefined);
+    return { asked, flags, labels: labels.length };
+  };
+  const [some, all] = [placed(60), placed(4000)];
+  expect(all.flags.map(({ flag }) => flag)).toEqual(some.flags.map(({ flag }) => flag));
+  expect(all.flags[0]!.flag).toBe('A');
+  expect(all.labels).toBeLessThanOrEqual(some.labels);
+  expect(all.asked).toBeLessThan(some.asked * 1.1);
 });

@@ -1,10 +1,12 @@
 // Painting: only what is in sight, and the context is left as it was found.
 
 import { describe, expect, test } from 'vitest';
+import { type Level, type Opening, type OpeningId, sortedEntries } from '../../../core/plan/index.ts';
 import type { Item } from '../../../core/sheets/items.ts';
 import { groundOf } from '../../../renderer/sheet/ground.ts';
 import { paintItems } from '../../../renderer/sheet/paint-items.ts';
 import { paletteOf } from '../../../renderer/sheet/palette.ts';
+import { levelBounds } from '../../../renderer/sheet/show.ts';
 import { fittedTo } from '../../../renderer/sheet/view-moves.ts';
 import { REAL_SIZE } from '../../../renderer/state/viewport.ts';
 import { groundFloor, paintedOn } from './house.ts';
@@ -37,6 +39,41 @@ describe('the ground', () => {
 
   test('from far away the small parts are left out', () => {
     expect(strokes({ ...whole, pixelsPerTick: whole.pixelsPerTick / 20 })).toBeLessThan(strokes(whole) / 2);
+  });
+});
+
+describe('doors and windows', () => {
+  const { walk } = level;
+  /** Of the level as if it had one opening and no rooms: its strokes at a zoom at which that is so many pixels wide. */
+  const strokesOf = (id: string, kind: Opening['kind'], px: number): number => {
+    const opening = { ...walk.level.openings[id as OpeningId]!, kind };
+    const alone = { ...walk.level, openings: { [id]: opening } } as Level;
+    const bare = { ...level, walk: { ...walk, level: alone, rooms: [], outside: [], voids: [] } };
+    const { context, calls } = paintedOn();
+    const [x, y, x1, y1] = levelBounds(level)!;
+    const viewport = { ...whole, centre: [(x + x1) / 2, (y + y1) / 2] as const, width: 1e5, height: 1e5 };
+    const by = { ...viewport, pixelsPerTick: px / opening.width };
+    groundOf(bare).paint(context, by, paletteOf('light'));
+    return calls.filter((name) => name === 'stroke').length;
+  };
+  const all = sortedEntries(walk.level.openings).filter(
+    ([, { kind }]) => kind === 'door' || kind === 'window',
+  );
+  const more = (px: number): readonly number[] =>
+    all.map(([id, { kind }]) => strokesOf(id, kind, px) - strokesOf(id, 'passage', px));
+
+  test('show their small parts from the same size on, whichever way the wall runs', () => {
+    const slanting = all.filter(([, { wall }]) => {
+      const { from, to } = walk.level.walls[wall]!;
+      const [a, b] = [walk.level.nodes[from]!, walk.level.nodes[to]!];
+      return a[0] !== b[0] && a[1] !== b[1];
+    });
+    expect(slanting.map(([id]) => id)).toEqual(expect.arrayContaining(['o10', 'o15', 'o17']));
+    expect(more(9)).toEqual(all.map(([, { kind }]) => (kind === 'window' ? 4 : 1)));
+  });
+
+  test('are told from passages, however small they are drawn', () => {
+    for (const px of [5, 2]) expect(more(px)).toEqual(all.map(([, { kind }]) => (kind === 'window' ? 2 : 1)));
   });
 });
 

@@ -3,6 +3,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Point } from '../../../core/graph/index.ts';
 import type { OpeningId } from '../../../core/plan/index.ts';
+import { type Box, boxesOverlap } from '../../../core/sheets/boxes.ts';
 import { drawnGrid, gridSpacing } from '../../../renderer/sheet/grid.ts';
 import { keepInSight, levelBounds, refBounds, showRef } from '../../../renderer/sheet/show.ts';
 import { fittedTo, nextZoom, zoomWords } from '../../../renderer/sheet/view-moves.ts';
@@ -193,18 +194,40 @@ describe('a low sheet, whose tools lie along its top', () => {
     [640, 320],
     [500, 260],
     [280, 300],
-  ])('of %d by %d shows the whole plan below them', (width, height) => {
+  ])('of %d by %d shows the whole plan clear of them and of the view’s buttons', (width, height) => {
     const level = groundFloor();
     const low = fittedTo({ ...viewport, width, height }, level);
     const [left, top, right, bottom] = levelBounds(level)!;
+    const house: Box = [...toScreen(low, [left, top]), ...toScreen(low, [right, bottom])];
     const rows = width < 310 ? 2 : 1;
-    const [x, y] = toScreen(low, [left, top]);
-    expect(y).toBeGreaterThan(14 + 34 * rows);
-    expect(x).toBeGreaterThanOrEqual(0);
-    const [x2, y2] = toScreen(low, [right, bottom]);
-    expect(x2).toBeLessThanOrEqual(width);
-    expect(y2).toBeLessThanOrEqual(height - 40);
+    expect(boxesOverlap(house, [10, 10, Math.min(width - 10, 290), 14 + 34 * rows])).toBe(false);
+    expect(boxesOverlap(house, [width - 105, height - 36, width, height])).toBe(false);
+    expect(house[0]).toBeGreaterThanOrEqual(0);
+    expect(house[1]).toBeGreaterThanOrEqual(0);
+    expect(house[2]).toBeLessThanOrEqual(width);
+    expect(house[3]).toBeLessThanOrEqual(height);
   });
+
+  test('shows it larger than between the tools and the buttons, which lie in corners', () => {
+    const level = groundFloor();
+    const [left, top, right, bottom] = levelBounds(level)!;
+    const [width, height] = [640, 287];
+    const { pixelsPerTick } = fittedTo({ ...viewport, width, height }, level);
+    const between = height - 48 - 40;
+    expect((bottom - top) * pixelsPerTick).toBeGreaterThan(between);
+    expect((right - left) * pixelsPerTick).toBeGreaterThan(240);
+  });
+
+  test.each([400, 800])(
+    'keeps a plan in the middle where it would be no larger beside it: %d high',
+    (height) => {
+      const level = groundFloor();
+      const [left, , right] = levelBounds(level)!;
+      const shown = fittedTo({ ...viewport, width: 700, height }, level, { left: 0, right: 0 });
+      const ends = [left, right].map((x) => toScreen(shown, [x, 0])[0]);
+      expect((ends[0]! + ends[1]!) / 2).toBeCloseTo((44 + 700) / 2, 6);
+    },
+  );
 });
 
 describe('the grid', () => {

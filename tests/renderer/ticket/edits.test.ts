@@ -1,9 +1,11 @@
 // What the ticket's fields change, seen by what is derived afterwards.
 
 import { describe, expect, test } from 'vitest';
-import { lookup, type RoomId } from '../../../core/plan/index.ts';
+import type { Edit } from '../../../core/edit/index.ts';
+import { lookup, type RoomId, type Side } from '../../../core/plan/index.ts';
 import { reportToJson, solve } from '../../../core/report/index.ts';
 import { loadHighs } from '../../../electron/services/solver.ts';
+import { figuresOf } from '../../../renderer/panels/kit/figures.ts';
 import { cornerLines } from '../../../renderer/panels/ticket/corner-lines.ts';
 import {
   backToRule,
@@ -18,12 +20,14 @@ import {
 import { cornerFound, pieceFound, segmentFound } from '../../../renderer/panels/ticket/find.ts';
 import { lineVerdict } from '../../../renderer/panels/ticket/line-verdict.ts';
 import { pieceFacts } from '../../../renderer/panels/ticket/piece-facts.ts';
-import { clearDistances, clearEdit, placesOf } from '../../../renderer/panels/ticket/places.ts';
+import { clearDistances, clearEdit, placesOf, putOn } from '../../../renderer/panels/ticket/places.ts';
 import { nameRoom, roomHeight, roomLine } from '../../../renderer/panels/ticket/room-edits.ts';
 import { commonOfWalls, severalWords } from '../../../renderer/panels/ticket/several.ts';
 import { corner } from '../../../renderer/panels/ticket/steps.ts';
 import { stretchesOf } from '../../../renderer/panels/ticket/stretches.ts';
+import type { App } from '../../../renderer/state/app.ts';
 import type { Ref } from '../../../renderer/state/refs.ts';
+import { faceOf, placeByGap } from '../../../renderer/tools/faces.ts';
 import { after, type House, house, MM } from './house.ts';
 
 const L1 = 'L1' as never;
@@ -127,8 +131,29 @@ describe('where things stand', () => {
       kind: 'opening',
       id: id as never,
       wall: opening(it, id).wall,
-      at: opening(it, id).at,
     });
+
+  /** What a gap typed in the door's ticket does, and what is said of it. */
+  function typedGap(it: House, side: Side, from: 'toLeft' | 'toRight', gap: number) {
+    const { walk } = it.level;
+    const { wall, width } = opening(it, 'o1');
+    const face = faceOf(walk.level, walk, wall, side)!;
+    const did: { edit?: Edit; said?: string } = {};
+    const app = {
+      commit: (edit: Edit) => {
+        did.edit = edit;
+        return true;
+      },
+      say: (said: string) => {
+        did.said = said;
+      },
+    };
+    const at = placeByGap(face, gap, from === 'toLeft' ? 'left' : 'right', width);
+    const context = { app: app as unknown as App, figures: figuresOf(it.plan), level: it.level };
+    const done = putOn(context, { kind: 'opening', level: L1, id: 'o1' as never }, { face, at, width });
+    expect(done).toBe(did.edit !== undefined);
+    return did;
+  }
 
   test('a door has its distances in both rooms, the same door from both sides', () => {
     const places = placesOfDoor(house());
@@ -142,10 +167,23 @@ describe('where things stand', () => {
     for (const side of ['toLeft', 'toRight'] as const) {
       const before = house();
       const place = placesOfDoor(before).find(({ found }) => found.room.name === room)!;
-      const at = side === 'toLeft' ? place.atForLeft(500 * MM) : place.atForRight(500 * MM);
-      const moved = after(before, { type: 'changeOpening', level: L1, opening: 'o1' as never, set: { at } });
+      const { edit } = typedGap(before, place.side, side, 500 * MM);
+      const moved = after(before, edit!);
       const now = placesOfDoor(moved).find(({ found }) => found.room.name === room)!;
       expect(Math.abs(now[side] - 500 * MM)).toBeLessThanOrEqual(1);
+    }
+  });
+
+  test('typed past a corner of the room it stays where it is, with both figures', () => {
+    const before = house();
+    for (const place of placesOfDoor(before)) {
+      for (const side of ['toLeft', 'toRight'] as const) {
+        const { edit, said } = typedGap(before, place.side, side, -40 * MM);
+        expect(edit).toBeUndefined();
+        expect(said).toMatch(
+          /^The opening does not fit there: it would leave .* on its left and .* on its right\.$/,
+        );
+      }
     }
   });
 

@@ -345,4 +345,42 @@ describe('a house whose rooms have no names', () => {
     await bare.page.getByRole('button', { name: /^Undo/ }).first().click();
     await expect.poll(() => rooms.count()).toBe(1);
   });
+
+  test('stays in the strip and in the profile picker through its first record, undo and redo', async () => {
+    const { page } = bare;
+    await page.keyboard.press('Alt+3');
+    await page.keyboard.press('F7');
+    await page.keyboard.press('Alt+S');
+    const strip = page.locator('.strip-head select').first();
+    await strip.selectOption({ label: 'Room 2' });
+    await page.keyboard.press('F7');
+    await page.keyboard.press('Escape');
+    const inStrip = () => strip.evaluate((list: HTMLSelectElement) => list.selectedOptions[0]?.textContent);
+    await expect.poll(() => page.getByRole('treeitem', { selected: true }).count()).toBe(0);
+    expect(await inStrip()).toBe('Room 2');
+
+    await page.keyboard.press('Control+k');
+    await page.keyboard.type('which profile');
+    await page.keyboard.press('Enter');
+    const picker = page.getByRole('dialog', { name: 'Which profile fits' });
+    await picker.getByLabel('Room').first().selectOption({ label: 'Room 2' });
+    const sum = picker.locator('.picker-sum');
+    await expect.poll(() => sum.textContent()).toMatch(/in Room 2\.$/);
+    const inUse = picker.getByRole('button', { name: /^In use/ });
+    await picker.getByRole('button', { name: /^Use / }).first().click();
+    for (const [key, count] of [
+      [null, 1],
+      ['Control+z', 0],
+      ['Control+Shift+Z', 1],
+    ] as const) {
+      if (key !== null) await page.keyboard.press(key);
+      await expect.poll(() => inUse.count(), { message: String(key) }).toBe(count);
+      expect(await sum.textContent(), String(key)).toMatch(/in Room 2\.$/);
+      expect(await inStrip(), String(key)).toBe('Room 2');
+    }
+    await page.keyboard.press('Escape');
+    await picker.waitFor({ state: 'detached' });
+    await page.keyboard.press('Control+z');
+    await page.keyboard.press('Alt+S');
+  });
 });

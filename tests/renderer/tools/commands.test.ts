@@ -4,9 +4,10 @@ import { describe, expect, it } from 'vitest';
 import { sameButCounter } from '../../../core/edit/index.ts';
 import type { WallId } from '../../../core/plan/index.ts';
 import { derive } from '../../../core/report/index.ts';
+import type { LevelWalk } from '../../../core/walk/index.ts';
 import type { CommandId } from '../../../electron/menu.ts';
 import { toolActions } from '../../../renderer/tools/actions.ts';
-import { demo, mm, type Program, program } from './program.ts';
+import { demo, mm, type Program, places, program } from './program.ts';
 
 function run(own: Program, id: CommandId): string | null {
   const action = toolActions[id]!;
@@ -25,6 +26,29 @@ function room(): Program {
   own.choose();
   return own;
 }
+
+/** The same with a cabinet, a name and an entry. */
+function furnishedRoom(): Program {
+  const own = room();
+  own.tool('builtIn');
+  own.pointer('move', [3990, 1500], { mod: true });
+  expect(own.give('300')).toBe(true);
+  own.tool('select');
+  const record = { name: 'Pantry', at: [700_000, 500_000], entry: 'o1', new: { carpet: true } } as never;
+  expect(own.app.commit({ type: 'addRoom', level, room: 'r1' as never, record })).toBe(true);
+  return own;
+}
+
+type Room = LevelWalk['rooms'][number];
+/** Its faces as long as they are drawn, each with what stands on it. */
+const shapeOf = ({ loops }: Room) =>
+  loops.flatMap(({ segments }) =>
+    segments.map(({ drawn, openings, builtIns }) => [
+      drawn,
+      openings.map(({ holeFrom, holeTo }) => [holeFrom, holeTo]),
+      builtIns.map(({ from, to }) => [from, to]),
+    ]),
+  );
 const rooms = (own: Program) => derive(own.plan()).levels[0]!.walk.rooms;
 const level = 'L1' as never;
 const walls = (own: Program) => Object.keys(own.level().walls) as WallId[];
@@ -119,6 +143,10 @@ describe('copies', () => {
       .map(({ at, width }) => [at, at + width] as const)
       .sort(([a], [b]) => a - b);
     expect(spans.length).toBeGreaterThan(2);
+    // Nor past a corner of the room.
+    for (const { drawn, openings } of rooms(own)[0]!.loops[0]!.segments)
+      for (const { holeFrom, holeTo } of openings)
+        expect([holeFrom >= 0, holeTo <= drawn]).toEqual([true, true]);
     for (const [i, [from]] of spans.entries())
       if (i > 0) expect(from).toBeGreaterThanOrEqual(spans[i - 1]![1]);
   });
@@ -159,6 +187,54 @@ describe('copies', () => {
     expect(above().map(String).sort()).toEqual(Object.values(own.level().nodes).map(String).sort());
     undone(own, () => run(own, 'edit.paste'));
     expect(above()).toHaveLength(8);
+  });
+
+  it('of a room are pasted as it was copied when it is gone since, with all that was on its walls', () => {
+    const own = furnishedRoom();
+    const [before, stood] = [own.level(), rooms(own)[0]!];
+    own.choose({ kind: 'room', level, id: stood.id });
+    run(own, 'edit.copy');
+    run(own, 'edit.delete');
+    expect(rooms(own)).toHaveLength(0);
+    own.app.look((viewport) => ({ ...viewport, centre: [2000 * 320, 1500 * 320] }));
+    undone(own, () => {
+      run(own, 'edit.paste');
+      expect(own.app.store.get().selection.map(({ id }) => id)).toEqual(walls(own));
+    });
+    // Where it was, for that place is free again.
+    expect(places(own.level())).toEqual(places(before));
+    const [again] = rooms(own);
+    expect(shapeOf(again!)).toEqual(shapeOf(stood));
+    expect(again!.record).toMatchObject({ name: 'Pantry', entry: Object.keys(own.level().openings)[0] });
+    const numbers = ({ loops }: Room) => loops.flatMap(({ corners }) => corners.map(({ number }) => number));
+    expect(numbers(again!).every((each) => !numbers(stood).includes(each))).toBe(true);
+    // A second time they go beside the first.
+    undone(own, () => run(own, 'edit.paste'));
+    expect(rooms(own)).toHaveLength(2);
+  });
+
+  it('of a room are pasted as it was copied when it is another since, here and on another level', () => {
+    const own = furnishedRoom();
+    const [stood] = rooms(own);
+    own.choose({ kind: 'room', level, id: stood!.id });
+    run(own, 'edit.copy');
+    own.choose({ kind: 'segment', level, id: stood!.loops[0]!.segments[0]!.key });
+    expect(own.give('6000')).toBe(true);
+    own.choose({ kind: 'opening', level, id: 'o1' as never });
+    run(own, 'edit.delete');
+    expect(shapeOf(rooms(own)[0]!)).not.toEqual(shapeOf(stood!));
+    undone(own, () => run(own, 'edit.paste'));
+    expect(rooms(own).map(shapeOf)).toContainEqual(shapeOf(stood!));
+    const upstairs = 'L9' as never;
+    own.app.commit({
+      type: 'addLevel',
+      level: upstairs,
+      record: { name: 'Upstairs', ceilingHeight: 780_000 },
+    });
+    own.app.commit({ type: 'deleteLevel', level });
+    own.app.setLevel(upstairs);
+    undone(own, () => run(own, 'edit.paste'));
+    expect(rooms(own).map(shapeOf)).toEqual([shapeOf(stood!)]);
   });
 
   it('are of the plan that is open only', () => {

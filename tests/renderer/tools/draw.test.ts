@@ -157,17 +157,46 @@ describe('walls', () => {
     );
   });
 
+  it('a corner that turns back on the wall just drawn is refused as it is put down, and nothing is lost', () => {
+    const own = program();
+    own.tool('wall');
+    own.click([0, 0], { mod: true });
+    own.click([1000, 0], { mod: true });
+    // By typing, by a click on that wall, and so sharply that it comes to the same.
+    expect(own.give('400', '180')).toBe(false);
+    expect(own.said()).toMatch(/^This wall would turn back along the one just drawn/);
+    expect(own.app.store.get().tool.texts).toMatchObject({ length: '400', angle: '180' });
+    own.key('Escape');
+    for (const place of [
+      [600, 0],
+      [-200, 30],
+    ] as const) {
+      const before = own.app.store.get().notices.length;
+      own.click(place, { mod: true });
+      expect(
+        own.app.store
+          .get()
+          .notices.slice(before)
+          .map(({ words }) => words),
+      ).toEqual([expect.stringMatching(/^This wall would turn back along the one just drawn/)]);
+    }
+    own.click([1000, 800], { mod: true });
+    own.key('Enter');
+    expect(own.plan().levels[0]!.walls).toMatchObject({ w1: {}, w2: {} });
+    expect(Object.keys(own.level().walls)).toHaveLength(2);
+    expect(own.steps()).toBe(1);
+  });
+
   it('stay as drawn when they are refused', () => {
     const own = program();
     own.tool('wall');
     own.click([0, 0], { mod: true });
+    own.click([2000, 0], { mod: true });
     own.click([4000, 0], { mod: true });
-    own.click([30, 1], { mod: true });
-    expect(own.key('Enter')).toBe(true);
+    expect(own.key('k')).toBe(true);
     expect(own.said()).toMatch(/turns back/);
-    own.key('Backspace');
     own.key('Enter');
-    expect(Object.keys(own.level().walls)).toHaveLength(1);
+    expect(Object.keys(own.level().walls)).toHaveLength(2);
   });
 
   it('are what guides run from next', () => {

@@ -4,7 +4,7 @@
 import { describe, expect, it } from 'vitest';
 import type { LevelId } from '../../../core/plan/index.ts';
 import { toolActions } from '../../../renderer/tools/actions.ts';
-import { endGesture } from '../../../renderer/tools/leaving.ts';
+import { deleteLevel, endGesture } from '../../../renderer/tools/leaving.ts';
 import { doDeed, isDrawing, pictureOf, runningOf } from '../../../renderer/tools/run.ts';
 import { type Program, places, program } from './program.ts';
 
@@ -265,6 +265,43 @@ describe('walls half drawn', () => {
       // What is taken back is seen.
       expect(own.app.store.get().level).toBe(here);
     }
+  });
+
+  it('are kept when their level is deleted under them: undo shows that level with them', () => {
+    const own = withRoom();
+    const upstairs = withUpstairs(own);
+    own.app.setLevel(upstairs);
+    begun(own);
+    const notices = own.app.store.get().notices.length;
+    expect(deleteLevel(own.app, upstairs)).toBe(true);
+    const said = own.app.store
+      .get()
+      .notices.slice(notices)
+      .map(({ words }) => words);
+    expect(said.at(-1)).toBe('The walls drawn so far are kept.');
+    expect(said.join(' ')).not.toContain('There is no level');
+    expect(own.plan().levels).toHaveLength(1);
+    expect(isDrawing(own.app.store.get())).toBe(false);
+    own.undo();
+    expect(own.app.store.get().level).toBe(upstairs);
+    expect(wallsOn(own, upstairs)).toBe(2);
+    own.undo();
+    expect(wallsOn(own, upstairs)).toBe(0);
+  });
+
+  it('go on when another level is deleted; undo shows that one, and nothing chosen elsewhere', () => {
+    const own = withRoom();
+    const here = own.level().id;
+    const upstairs = withUpstairs(own);
+    begun(own);
+    expect(deleteLevel(own.app, upstairs)).toBe(true);
+    expect(isDrawing(own.app.store.get())).toBe(true);
+    own.key('Enter');
+    expect(wallsOn(own, here)).toBe(6);
+    own.undo();
+    own.undo();
+    expect(own.app.store.get().level).toBe(upstairs);
+    expect(own.app.store.get().selection).toEqual([]);
   });
 
   it('Escape puts them aside and says so; undo takes them up again', () => {

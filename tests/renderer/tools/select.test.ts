@@ -1,7 +1,13 @@
 // Choosing and moving by events: clicks, boxes, drags, nudges and typed distances; one edit each, Escape none.
 
 import { describe, expect, it } from 'vitest';
-import { mustLookup, type NodeId, type OpeningId, type WallId } from '../../../core/plan/index.ts';
+import {
+  type BuiltInId,
+  mustLookup,
+  type NodeId,
+  type OpeningId,
+  type WallId,
+} from '../../../core/plan/index.ts';
 import { derive } from '../../../core/report/index.ts';
 import { pictureOf, runningOf } from '../../../renderer/tools/run.ts';
 import { MM, mm, type Program, places, program } from './program.ts';
@@ -22,6 +28,22 @@ const wall = (own: Program, where: 'top' | 'right' | 'bottom' | 'left') => {
   const index = ['top', 'right', 'bottom', 'left'].indexOf(where);
   return Object.keys(own.level().walls).sort()[index] as WallId;
 };
+/** Puts a cabinet on a wall's face in the room, `at` along the wall, and chooses it. */
+function cabinet(own: Program, where: Parameters<typeof wall>[1], at: number, width: number): void {
+  const { id: level } = own.level();
+  const record = {
+    side: 'right',
+    bottom: 0,
+    top: 900 * MM,
+    kind: 'cabinet',
+    wall: wall(own, where),
+    at,
+    width,
+  } as const;
+  const builtIn = `b${Object.keys(own.level().builtIns).length + 1}` as BuiltInId;
+  own.app.commit({ type: 'addBuiltIn', level, builtIn, record });
+  own.choose({ kind: 'builtIn', level, id: builtIn });
+}
 /** What stands in the tape bar's fields while nothing is typed. */
 const live = (own: Program) => {
   const { tool, state, context } = runningOf(own.app.store.get())!;
@@ -161,21 +183,11 @@ describe('dragging', () => {
 
   it('a width that is typed keeps the middle; what would pass the corner stays at it, where there is room', () => {
     const own = room();
-    const { id: level } = own.level();
-    const on = wall(own, 'top');
-    const at = Math.round(57.5 * MM);
-    const record = { side: 'right', width: 600 * MM, bottom: 0, top: 900 * MM, kind: 'cabinet' } as const;
-    own.app.commit({
-      type: 'addBuiltIn',
-      level,
-      builtIn: 'b1' as never,
-      record: { ...record, wall: on, at },
-    });
+    cabinet(own, 'top', Math.round(57.5 * MM), 600 * MM);
     const edges = () =>
       segments(own)
         .flatMap(({ builtIns }) => builtIns)
         .flatMap(({ from, to }) => [from, to].map((each) => Math.round(mm(each))));
-    own.choose({ kind: 'builtIn', level, id: 'b1' as never });
     expect(edges()).toEqual([0, 600]);
     expect(own.give('', '', '650')).toBe(true);
     expect(edges()).toEqual([0, 650]);
@@ -185,8 +197,169 @@ describe('dragging', () => {
     expect(own.give('', '200')).toBe(true);
     expect(own.give('', '', '1450')).toBe(true);
     expect(edges()).toEqual([2550, 4000]);
-    expect(own.give('', '', '5000')).toBe(true);
-    expect(own.level().builtIns['b1' as never]).toMatchObject({ width: 5000 * MM });
+    expect(own.give('', '', '4000')).toBe(true);
+    expect(edges()).toEqual([0, 4000]);
+  });
+
+  it('what is typed past an inside corner is refused with both figures, however it is typed', () => {
+    const own = room();
+    own.tool('opening');
+    own.click([2000, 3000]);
+    own.tool('mark');
+    own.click([4000, 1500]);
+    own.tool('select');
+    cabinet(own, 'top', 1000 * MM, 900 * MM);
+    const { level, openings, marks } = { level: own.level().id, ...own.level() };
+    const [door, outlet] = [Object.keys(openings)[0], Object.keys(marks)[0]];
+    for (const [kind, id, typed, left, right] of [
+      ['builtIn', 'b1', ['-200'], '−200', '3300'],
+      ['builtIn', 'b1', ['3990'], '3990', '−890'],
+      ['builtIn', 'b1', ['', '', '9000'], /−\d+/, /−\d+/],
+      ['opening', door, ['-40'], '−40', '3230'],
+      ['mark', outlet, ['-60'], '−60', '2990'],
+    ] as const) {
+      own.choose({ kind, level, id: id as never });
+      const before = own.plan();
+      expect(own.give(...typed)).toBe(false);
+      expect(own.plan()).toBe(before);
+      expect(own.said()).toMatch(/^The (built-in|opening|mark) does not fit there: it would leave .*\.$/);
+      const [, saidLeft, saidRight] = /leave (.*) mm on its left and (.*) mm on its right/.exec(own.said())!;
+      expect(saidLeft).toMatch(left);
+      expect(saidRight).toMatch(right);
+      own.key('Escape');
+    }
+    // A new one is held to the same.
+    own.tool('builtIn');
+    own.pointer('move', [2000, 0]);
+    expect(own.give('-200')).toBe(false);
+    expect(own.said()).toMatch(/^The built-in does not fit there: it would leave −200 mm on its left/);
+    own.tool('select');
+    // And one in a drag, whose figures are typed.
+    own.pointer('down', [1400, -20]);
+    own.pointer('move', [2200, -20], { mod: true });
+    own.type('left', '-200');
+    own.pointer('up', [2200, -20], { mod: true });
+    expect(own.said()).toMatch(/^The built-in does not fit there: it would leave −200 mm on its left/);
+  });
+
+  it('what stands past a corner already is moved towards the room, and no farther out', () => {
+    const own = room();
+    cabinet(own, 'top', Math.round(-142.5 * MM), 900 * MM);
+    expect(live(own)[0]).toBe('−200 mm');
+    expect(own.give('-300')).toBe(false);
+    expect(own.give('-100')).toBe(true);
+    expect(live(own)[0]).toBe('−100 mm');
+    expect(own.give('0')).toBe(true);
+    expect(own.give('-100')).toBe(false);
+  });
+
+  it('past a free end a cabinet reaches as it likes', () => {
+    const own = room();
+    own.tool('halfWall');
+    own.pointer('move', [2000, 3000]);
+    own.pointer('down', [2000, 3000]);
+    own.pointer('up', [2000, 3000]);
+    own.give('1200', '-90');
+    own.key('Enter');
+    own.tool('select');
+    const half = Object.entries(own.level().walls).find(
+      ([, { height }]) => height !== undefined,
+    )![0] as WallId;
+    const { id: level } = own.level();
+    const record = { side: 'right', bottom: 0, top: 900 * MM, kind: 'cabinet', wall: half } as const;
+    const place = { at: 300 * MM, width: 600 * MM };
+    own.app.commit({
+      type: 'addBuiltIn',
+      level,
+      builtIn: 'b1' as BuiltInId,
+      record: { ...record, ...place },
+    });
+    own.choose({ kind: 'builtIn', level, id: 'b1' as BuiltInId });
+    expect(own.give('', '-150')).toBe(true);
+    expect(live(own)[1]).toBe('−150 mm');
+    expect(own.give('-150')).toBe(false);
+  });
+
+  it('a cabinet that is dragged, or nudged, stops at the corner', () => {
+    const own = room();
+    cabinet(own, 'top', 1000 * MM, 900 * MM);
+    own.drag([1400, -20], [100, -20], { mod: true });
+    expect(live(own)[0]).toBe('0 mm');
+    const before = own.plan();
+    own.key('ArrowLeft');
+    expect(own.plan()).toBe(before);
+    expect(own.said()).toMatch(/^It goes no farther that way/);
+  });
+
+  it('things on facing walls chosen together go the same way on the sheet, by arrow key and by drag', () => {
+    const own = room();
+    cabinet(own, 'top', 1000 * MM, 600 * MM);
+    cabinet(own, 'bottom', 2000 * MM, 600 * MM);
+    const level = own.level().id;
+    const lefts = () =>
+      (['b1', 'b2'] as BuiltInId[]).map((id) => {
+        const { wall: on, at, width } = own.level().builtIns[id]!;
+        const { from, to } = own.level().walls[on]!;
+        const [a, b] = [mustLookup(own.level().nodes, from), mustLookup(own.level().nodes, to)];
+        return mm(b[0] > a[0] ? a[0] + at : a[0] - at - width);
+      });
+    own.choose(
+      { kind: 'builtIn', level, id: 'b1' as BuiltInId },
+      { kind: 'builtIn', level, id: 'b2' as BuiltInId },
+    );
+    const before = lefts();
+    own.key('ArrowRight', { shift: true });
+    const after = lefts();
+    const step = after[0]! - before[0]!;
+    expect(step).toBeGreaterThan(0);
+    expect(after[1]! - before[1]!).toBe(step);
+    own.drag([after[0]! + 300, -20], [after[0]! + 800, -20], { mod: true });
+    const dragged = lefts();
+    expect(dragged[0]! - after[0]!).toBeCloseTo(500, 0);
+    expect(dragged[1]! - after[1]!).toBe(dragged[0]! - after[0]!);
+    // Both stop where the first of them comes to its corner.
+    own.drag([dragged[0]! + 300, -20], [dragged[0]! + 3900, -20], { mod: true });
+    const [top, bottom] = lefts();
+    expect(Math.max(top!, bottom!)).toBeCloseTo(3400, 0);
+    expect(top! - dragged[0]!).toBe(bottom! - dragged[1]!);
+  });
+
+  it('the figures of a door stay on one face while it is dragged to and fro across its wall', () => {
+    const own = room();
+    own.tool('opening');
+    own.click([1200, 0]);
+    own.tool('select');
+    own.click([1200, -50]);
+    const [left] = live(own);
+    own.pointer('down', [1200, -50]);
+    for (const y of [-20, -90, 30, -110, -50]) {
+      own.pointer('move', [1300, y], { mod: true });
+      own.pointer('move', [1200, y], { mod: true });
+      expect(live(own)[0]).toBe(left);
+    }
+    // Over another wall too.
+    own.pointer('move', [4040, 1500], { mod: true });
+    const there = live(own);
+    own.pointer('move', [4080, 1300], { mod: true });
+    const inner = live(own).map((each) => Number.parseFloat(each));
+    own.pointer('move', [4030, 1300], { mod: true });
+    expect(live(own).map((each) => Number.parseFloat(each))).toEqual(inner);
+    own.pointer('move', [4080, 1500], { mod: true });
+    expect(live(own)).toEqual(there);
+    own.pointer('up', [4080, 1500], { mod: true });
+    expect(live(own)).toEqual(there);
+  });
+
+  it('a width of nothing is told as what it is', () => {
+    const own = room();
+    cabinet(own, 'top', 1000 * MM, 600 * MM);
+    expect(own.give('', '', '0')).toBe(false);
+    expect(own.said()).toBe('Type a width above zero.');
+    own.key('Escape');
+    own.tool('builtIn');
+    own.pointer('move', [3000, 0]);
+    expect(own.give('', '', '0')).toBe(false);
+    expect(own.said()).toBe('Type a width above zero.');
   });
 
   it('a door that is dragged unchosen has its own gaps in the tape bar, and a typed one ends the drag', () => {
@@ -242,15 +415,8 @@ describe('dragging', () => {
     own.give('3500', '3000');
     const { id: level } = own.level();
     const on = wall(own, 'right');
-    const record = { side: 'right', width: 600 * MM, bottom: 0, top: 900 * MM, kind: 'cabinet' } as const;
-    own.app.commit({
-      type: 'addBuiltIn',
-      level,
-      builtIn: 'b1' as never,
-      record: { ...record, wall: on, at: 700 * MM },
-    });
+    cabinet(own, 'right', 700 * MM, 600 * MM);
     own.tool('select');
-    own.choose({ kind: 'builtIn', level, id: 'b1' as never });
     own.pointer('down', [4000, 1000]);
     own.pointer('move', [4200, 1500], { mod: true });
     own.type('left', '400');

@@ -7,7 +7,6 @@ import {
   type BuiltIn,
   type BuiltInId,
   type Level,
-  lookup,
   type Mark,
   type MarkId,
   mustLookup,
@@ -244,6 +243,9 @@ export function turned(context: Context, turnDeg = 90, by: Point = [0, 0]): Copi
   return { edit: { type: 'moveNodes', level, nodes, ...turn } };
 }
 
+/** What goes by another name after its walls are mirrored. */
+const RENAMED: readonly Ref['kind'][] = ['segment', 'corner', 'piece'];
+
 /** Swaps the chosen walls left for right where they stand, with all that is kept of them. */
 export function mirroredInPlace(context: Context): Copied {
   const walls = chosenWalls(context);
@@ -252,14 +254,10 @@ export function mirroredInPlace(context: Context): Copied {
   const about: Point = [(left + right) / 2, 0];
   const place = { by: [0, 0], mirror: true, about } as const;
   const level = context.level.id;
-  // Faces and corners have other names in the mirror, and so has a room without a record: its walls are chosen then.
-  const keepsName = (ref: Ref): boolean =>
-    ref.kind === 'room'
-      ? lookup(context.level.rooms, ref.id) !== undefined
-      : ref.kind !== 'segment' && ref.kind !== 'corner' && ref.kind !== 'piece';
-  const select = context.selection.every(keepsName)
-    ? context.selection
-    : walls.map((id): Ref => ({ kind: 'wall', level, id }));
+  // Faces, corners and boards have other names in the mirror: their walls are chosen then.
+  const select = context.selection.some(({ kind }) => RENAMED.includes(kind))
+    ? walls.map((id): Ref => ({ kind: 'wall', level, id }))
+    : context.selection;
   return { edit: { type: 'placeWalls', level, walls, place }, select };
 }
 

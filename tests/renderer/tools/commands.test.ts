@@ -304,8 +304,13 @@ describe('copies', () => {
     expect(rooms(own)).toHaveLength(1);
     own.choose({ kind: 'room', level, id: rooms(own)[0]!.id });
     run(own, 'edit.mirror');
-    const chosen = own.app.store.get().selection.map(({ kind, id }) => `${kind} ${id}`);
-    expect(chosen.sort()).toEqual(Object.keys(own.level().walls).map((id) => `wall ${id}`));
+    const chosen = () => own.app.store.get().selection.map(({ kind, id }) => `${kind} ${id}`);
+    expect(chosen()).toEqual([`room ${rooms(own)[0]!.id}`]);
+    // Faces have other names in the mirror.
+    const faces = rooms(own)[0]!.loops[0]!.segments;
+    own.choose(...faces.map(({ key }) => ({ kind: 'segment', level, id: key }) as const));
+    run(own, 'edit.mirror');
+    expect(chosen().sort()).toEqual(Object.keys(own.level().walls).map((id) => `wall ${id}`));
   });
 
   it('neither mirror nor turn a room that shares its walls: one sentence says with what', () => {

@@ -46,12 +46,22 @@ describe('what is packed', () => {
       electronFuses: null,
       directories: { output: join(folder, 'out'), buildResources: 'assets/icons' },
     };
-    writeFileSync(join(folder, 'builder.json'), JSON.stringify(config));
-    const words = ['--linux', 'dir', '--config', join(folder, 'builder.json')];
-    execFileSync(process.execPath, [find.resolve('electron-builder/cli.js'), ...words], {
-      cwd: PROGRAM_FOLDER,
-      stdio: 'ignore',
-    });
+    // The image itself needs tools that are fetched: the packager stops where it has what goes into it.
+    const script = join(folder, 'pack.cjs');
+    writeFileSync(
+      script,
+      `const { build, Platform } = require(${JSON.stringify(find.resolve('electron-builder'))});
+      build({
+        projectDir: ${JSON.stringify(PROGRAM_FOLDER)},
+        targets: Platform.LINUX.createTarget(['AppImage']),
+        config: ${JSON.stringify(config)},
+        effectiveOptionComputed: async ({ desktop }) => {
+          require('node:fs').writeFileSync(${JSON.stringify(join(folder, 'desktop'))}, desktop);
+          return true;
+        },
+      });`,
+    );
+    execFileSync(process.execPath, [script], { cwd: PROGRAM_FOLDER, stdio: 'ignore' });
     archive = join(folder, 'out', 'linux-unpacked', 'resources', 'app.asar');
     list = asar.listPackage(archive, { isPack: false }).map((path) => path.slice(1).replaceAll('\\', '/'));
   }, 300_000);
@@ -82,6 +92,12 @@ describe('what is packed', () => {
     );
     expect(list).toContain(main);
     expect([scripts, devDependencies]).toEqual([undefined, undefined]);
+  });
+
+  it('is started by the system with the plan that was clicked, and no switch that turns the sandbox off', () => {
+    const entry = readFileSync(join(folder, 'desktop'), 'utf8');
+    expect(entry).toMatch(/^Exec=AppRun %U$/m);
+    expect(entry).toContain('MimeType=application/vnd.copewright.plan+json;');
   });
 
   it('runs alone: the page, a demo house and its PDF, threads from beside the archive', async () => {

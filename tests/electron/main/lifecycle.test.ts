@@ -87,6 +87,13 @@ it.each<[string, string[], boolean, string | null]>([
     '/home/a b.copewright.json',
   ],
   ['packaged, with no plan', ['--one'], true, null],
+  ['an address of a file', ['file:///home/a%20b%25.json'], true, '/home/a b%.json'],
+  [
+    'a name that only looks like one',
+    ['file:house.json', 'http://house.json'],
+    true,
+    '/home/http:/house.json',
+  ],
   ['from the build', ['main.mjs', '/else/house.copewright.json'], false, '/else/house.copewright.json'],
   [
     'from the build, a second start',

@@ -9,6 +9,7 @@ import { type Derived, derive } from '../../core/report/index.ts';
 import type { Bridge, DocumentView, OpenAnswer, OpenedPlan } from '../../electron/contract.ts';
 import type { Jobs } from '../work/jobs.ts';
 import type { AppState, Dialog, Notice, OpenPlan, Stage, Step } from './app-state.ts';
+import { agreeWithHost } from './host-plan.ts';
 import { type HostQueue, hostQueue, NOT_TAKEN } from './host-queue.ts';
 import { drawingOptions, initialState } from './initial.ts';
 import { leftOdd, leftOddWords, lostWords } from './left-odd.ts';
@@ -63,6 +64,8 @@ export interface App {
 /** Steps that run together do so only within this time, ms. */
 const RUN_MS = 1500;
 const MOST_NOTICES = 4;
+const CLOSED_ELSEWHERE =
+  'This plan was closed in another window. What is shown here is kept as a plan without a file: save it.';
 
 export function createApp(bridge: Bridge, jobs: Jobs): App {
   const store = createStore(initialState());
@@ -93,21 +96,7 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
         runs: null,
       }),
     );
-    queue?.end();
-    queue = hostQueue(bridge, view.handle, view.revision, {
-      unanswered: () => {
-        say(NOT_TAKEN, 'problem');
-        // What the host has not taken is in no file.
-        seen({ unsaved: true });
-      },
-      answersAgain: () =>
-        change(({ notices: all }) => ({ notices: all.filter(({ words }) => words !== NOT_TAKEN) })),
-      taken: ({ unsaved, revision }) => seen({ unsaved, revision }),
-      refused: (message) => {
-        say(message, 'problem');
-        void takeHostPlan(view.handle);
-      },
-    });
+    sendTo(view);
     change((state) => ({
       open: { view, plan: derived.plan, derived, done, undone: [] },
       level: plan.levels[0]?.id ?? null,
@@ -127,7 +116,44 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
     solving.ask();
   }
 
-  async function takeHostPlan(handle: string): Promise<void> {
+  /** From now on edits go to the host's plan of this view. */
+  function sendTo(view: DocumentView): void {
+    queue?.end();
+    queue = hostQueue(bridge, view.handle, view.revision, {
+      unanswered: () => {
+        say(NOT_TAKEN, 'problem');
+        // What the host has not taken is in no file.
+        seen({ unsaved: true });
+      },
+      answersAgain: () =>
+        change(({ notices: all }) => ({ notices: all.filter(({ words }) => words !== NOT_TAKEN) })),
+      taken: ({ unsaved, revision }) => seen({ unsaved, revision }),
+      refused: ({ code, message }) => {
+        if (code !== 'closed') say(message, 'problem');
+        seen({ unsaved: true });
+        void agree(view.handle);
+      },
+    });
+  }
+
+  function agree(handle: string): Promise<void> {
+    return agreeWithHost(bridge, handle, {
+      shown: () => {
+        const { open } = store.get();
+        if (open === null || open.view.handle !== handle) return null;
+        return { plan: open.plan, name: (open.view.name ?? open.plan.title).slice(0, 200) };
+      },
+      held: replaced,
+      given: (view) => {
+        sendTo(view);
+        seen(view);
+        say(CLOSED_ELSEWHERE, 'problem');
+      },
+      refused: (message) => say(message, 'problem'),
+    });
+  }
+
+  async function showHostPlan(handle: string): Promise<void> {
     const held = await bridge.plan({ handle }).catch(() => null);
     if (held !== null) replaced(held.plan, held.view);
   }
@@ -273,7 +299,7 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
         return true;
       }
       if (answer.outcome === 'refused' || answer.outcome === 'held') say(answer.message, 'problem');
-      if (answer.outcome === 'shown') void takeHostPlan(answer.handle);
+      if (answer.outcome === 'shown') void showHostPlan(answer.handle);
       return answer.outcome === 'shown';
     },
     viewed: (view) =>

@@ -5,13 +5,11 @@
 
 import type { Edit } from '../../core/edit/index.ts';
 import type { Bridge, EditAnswer } from '../../electron/contract.ts';
+import { AGAIN_MS } from './host-plan.ts';
 
 /** Said where an edit got no answer. */
 export const NOT_TAKEN =
   'The program that keeps the file does not answer. The plan is still here in the window, and goes to it once it answers.';
-
-/** So long after no answer came they are sent again, ms. */
-const AGAIN_MS = 2000;
 
 export interface HostQueue {
   send(edit: Edit): void;
@@ -27,7 +25,7 @@ export interface HostQueueHooks {
   unanswered(): void;
   /** It answers again. */
   answersAgain(): void;
-  refused(message: string): void;
+  refused(answer: EditAnswer & { ok: false }): void;
 }
 
 /** `revision` is the host's at the start. Each edit that changed the plan raises it by one, here and there. */
@@ -60,7 +58,7 @@ export function hostQueue(
       silent = false;
       if (!answer.ok) {
         over = true;
-        hooks.refused(answer.message);
+        hooks.refused(answer);
         return false;
       }
       hooks.taken(answer);

@@ -39,4 +39,39 @@ describe('two tabs', () => {
     await two.close();
     await expect.poll(() => one.locator('.frame').count()).toBe(1);
   });
+
+  it('what is done in the one after the other closed the plan is kept as a plan without a file, with its undo', async () => {
+    const one = window.page;
+    const two = await window.context.newPage();
+    await two.goto(`${window.local.origin}/`);
+    const title = two.getByLabel('Title of the plan');
+    const rename = async (words: string) => {
+      await title.fill(words);
+      await title.press('Enter');
+    };
+    await title.waitFor();
+    await one.bringToFront();
+    await one.keyboard.press('Control+w');
+    await one.getByRole('button', { name: /^Keep for later/ }).click();
+    await one
+      .getByRole('button', { name: /^New plan in/ })
+      .first()
+      .waitFor();
+    await two.bringToFront();
+    await rename('After');
+    await two.getByText(/was closed in another window\. What is shown here is kept/).waitFor();
+    await rename('Still later');
+    const now = async () => {
+      const { view, plan } = await held();
+      return { title: plan.title, name: view.name, unsaved: view.unsaved };
+    };
+    await expect.poll(now).toEqual({ title: 'Still later', name: null, unsaved: true });
+    expect(await two.title()).toMatch(/^● |•|\*/);
+    for (const words of ['After', 'Thimble Cottage']) {
+      await two.keyboard.press('Control+z');
+      await expect.poll(async () => (await held()).plan.title).toBe(words);
+    }
+    expect(window.errors).toEqual([]);
+    await two.close();
+  });
 });

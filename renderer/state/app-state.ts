@@ -61,12 +61,15 @@ export interface Notice {
   readonly words: string;
 }
 
-/** What is to be handed over, and on what, where that is chosen already. */
+/** What is to be handed over. */
 export interface ExportWish {
   readonly kind: ExportKind;
-  readonly sheet?: SheetSize;
-  /** Of the floor plans; absent: each as large as fits. */
-  readonly scale?: string | undefined;
+}
+
+/** On what it is to be handed over, where the user chose; null: the usual sheet, each floor plan as large as fits. */
+export interface SheetWish {
+  readonly sheet: SheetSize | null;
+  readonly scale: string | null;
 }
 
 /** The one dialog that is open; `of` is what it is about, by its own panel. */
@@ -134,6 +137,7 @@ export interface AppState {
   readonly panels: { readonly walk: PanelWish; readonly side: PanelWish };
   readonly theme: 'system' | 'light' | 'dark';
   readonly dialog: Dialog | null;
+  readonly sheets: SheetWish;
   /** The host is opening a plan: commands wait for it. */
   readonly opening: boolean;
   readonly notices: readonly Notice[];

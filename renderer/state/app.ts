@@ -106,6 +106,7 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
       drawing: drawingOptions(plan.units),
       tool: { id: 'select', state: null },
       dialog: null,
+      sheets: { sheet: null, scale: null },
       finding: null,
       // What was copied is of the plan that was open before.
       clipboard: null,

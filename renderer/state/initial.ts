@@ -50,6 +50,7 @@ export function initialState(): AppState {
     panels: { walk: 'auto', side: 'auto' },
     theme: 'system',
     dialog: null,
+    sheets: { sheet: null, scale: null },
     opening: false,
     notices: [],
     spoken: '',

@@ -9,15 +9,8 @@ import { useApp, usePicked } from '../../state/react.ts';
 import { Choice } from '../kit/Choice.tsx';
 import { DialogBox } from '../kit/DialogBox.tsx';
 import { Problem } from '../kit/Problem.tsx';
-import {
-  AS_FITS,
-  askedScale,
-  type ScaleChoice,
-  SHEET_CHOICES,
-  scaleChoices,
-  today,
-  usualSheet,
-} from '../kit/sheets.ts';
+import { useSheetChoice } from '../kit/sheet-choice.ts';
+import { SHEET_CHOICES, scaleChoices, today } from '../kit/sheets.ts';
 import { stemFor } from './names.ts';
 import { PlacePicker } from './PlacePicker.tsx';
 import type { PutAnswer } from './places.ts';
@@ -61,14 +54,12 @@ type Step =
 
 export function ExportDialog({ of }: { readonly of: unknown }) {
   const app = useApp();
-  const wish = of as ExportWish;
-  const { kind } = wish;
+  const { kind } = of as ExportWish;
   const { title, about, ending } = KINDS[kind];
   const plan = usePicked(({ open }) => open?.plan ?? null);
   const stopped = usePicked(isStoppedShort);
   const units = plan?.units ?? 'imperial';
-  const [sheet, setSheet] = useState<SheetSize>(wish.sheet ?? usualSheet(units));
-  const [scaleChoice, setScaleChoice] = useState<ScaleChoice>(wish.scale ?? AS_FITS);
+  const { sheet, scale, askedScale, setSheet, setScale } = useSheetChoice(units);
   const [date, setDate] = useState(today);
   const [step, setStep] = useState<Step>({ at: 'wishes' });
   const [running, setRunning] = useState(false);
@@ -88,7 +79,7 @@ export function ExportDialog({ of }: { readonly of: unknown }) {
     // The file is worked out to the end; the window is to come to the same boards.
     if (isStoppedShort(app.store.get())) app.solving.ask();
     try {
-      return await call({ handle, revision, kind, sheet, date, scale: askedScale(scaleChoice, units) });
+      return await call({ handle, revision, kind, sheet, date, scale: askedScale });
     } catch {
       return { outcome: 'refused', message: LOST };
     } finally {
@@ -155,12 +146,7 @@ export function ExportDialog({ of }: { readonly of: unknown }) {
           {kind === 'pdf' ? (
             <>
               <Choice label="Sheet" value={sheet} of={SHEET_CHOICES} onSet={setSheet} />
-              <Choice
-                label="Floor plans at"
-                value={scaleChoice}
-                of={scaleChoices(units)}
-                onSet={setScaleChoice}
-              />
+              <Choice label="Floor plans at" value={scale} of={scaleChoices(units)} onSet={setScale} />
             </>
           ) : null}
           {kind === 'report' ? null : (

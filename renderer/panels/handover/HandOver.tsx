@@ -2,12 +2,10 @@
 // crew will have them. Everything shown is the solved report; while a new one is worked out, the last one says so.
 
 import { Tab, TabList, TabPanel, TabProvider } from '@ariakit/react';
-import { useRef, useState } from 'react';
-import type { SheetSize } from '../../../core/sheets/index.ts';
+import { useRef } from 'react';
 import { useApp, usePicked } from '../../state/react.ts';
 import { useTip } from '../kit/CommandButton.tsx';
 import { figuresOf } from '../kit/figures.ts';
-import { AS_FITS, askedScale, type ScaleChoice, usualSheet } from '../kit/sheets.ts';
 import { Alternatives } from './Alternatives.tsx';
 import { Boards } from './Boards.tsx';
 import { Order } from './Order.tsx';
@@ -30,13 +28,9 @@ export function HandOver() {
   const open = usePicked((state) => state.open);
   const solution = usePicked((state) => state.solution);
   const body = useRef<HTMLDivElement>(null);
-  // The user's own choice of sheet; null: what is usual.
-  const [sheet, setSheet] = useState<SheetSize | null>(null);
-  const [scaleChoice, setScaleChoice] = useState<ScaleChoice>(AS_FITS);
   if (open === null) return null;
   const last = solution.state === 'none' ? null : solution.last;
   const current = last !== null && last.plan === open.plan;
-  const scale = askedScale(scaleChoice, open.plan.units);
   const shown = last && { last, figures: figuresOf(last.plan) };
   return (
     <section className="handover" aria-label="Cut and hand over">
@@ -58,9 +52,7 @@ export function HandOver() {
             type="button"
             className="main"
             title={tip('file.exportPdf')}
-            onClick={() =>
-              app.show({ id: 'export', of: { kind: 'pdf', scale, ...(sheet === null ? {} : { sheet }) } })
-            }
+            onClick={() => app.show({ id: 'export', of: { kind: 'pdf' } })}
           >
             Hand over as PDF…
           </button>
@@ -86,13 +78,7 @@ export function HandOver() {
               <Alternatives {...shown} stopped={solution.state === 'stopped'} />
             </TabPanel>
             <TabPanel tabId="handover-sheets" unmountOnHide className="handover-sheets">
-              <SheetPreview
-                plan={open.plan}
-                size={sheet ?? usualSheet(open.plan.units)}
-                scale={scale}
-                onSize={setSheet}
-                onScale={setScaleChoice}
-              />
+              <SheetPreview plan={open.plan} />
             </TabPanel>
           </div>
         )}

@@ -12,22 +12,20 @@ import { Cancelled } from '../../work/jobs.ts';
 import { partsOf } from '../../work/protocol.ts';
 import { Choice } from '../kit/Choice.tsx';
 import { Problem } from '../kit/Problem.tsx';
-import { AS_FITS, type ScaleChoice, SHEET_CHOICES, scaleChoices, today } from '../kit/sheets.ts';
+import { useSheetChoice } from '../kit/sheet-choice.ts';
+import { SHEET_CHOICES, scaleChoices, today } from '../kit/sheets.ts';
 
 const ZOOMS = ['1', '1.5', '2', '3'] as const;
 type Zoom = (typeof ZOOMS)[number];
 
 export interface SheetPreviewProps {
   readonly plan: Plan;
-  readonly size: SheetSize;
-  /** Of the floor plans; undefined: each as large as fits. */
-  readonly scale: string | undefined;
-  readonly onSize: (size: SheetSize) => void;
-  readonly onScale: (scale: ScaleChoice) => void;
 }
 
 /** A set as it was asked for, of one plan's boards. */
-interface Made extends Pick<SheetPreviewProps, 'size' | 'scale'> {
+interface Made {
+  readonly size: SheetSize;
+  readonly scale: string | undefined;
   readonly solved: Solved;
   readonly set: SheetSet;
   readonly note: string | null;
@@ -48,8 +46,9 @@ function waitingFor(solved: ReturnType<typeof boardsOf>): string {
   return 'Drawing the sheets…';
 }
 
-export function SheetPreview({ plan, size, scale, onSize, onScale }: SheetPreviewProps) {
+export function SheetPreview({ plan }: SheetPreviewProps) {
   const app = useApp();
+  const { sheet: size, scale: choice, askedScale: scale, setSheet, setScale } = useSheetChoice(plan.units);
   const solved = usePicked(boardsOf);
   const [made, setMade] = useState<Made | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
@@ -77,13 +76,8 @@ export function SheetPreview({ plan, size, scale, onSize, onScale }: SheetPrevie
   return (
     <>
       <div className="handover-sheet-bar row">
-        <Choice label="Sheet" value={size} of={SHEET_CHOICES} onSet={onSize} />
-        <Choice
-          label="Floor plans at"
-          value={scale ?? AS_FITS}
-          of={scaleChoices(plan.units)}
-          onSet={onScale}
-        />
+        <Choice label="Sheet" value={size} of={SHEET_CHOICES} onSet={setSheet} />
+        <Choice label="Floor plans at" value={choice} of={scaleChoices(plan.units)} onSet={setScale} />
         <Choice
           label="Shown"
           value={zoom}

@@ -124,15 +124,24 @@ describe('cut and hand over', () => {
     expect(await body.evaluate((box) => box.scrollTop)).toBe(0);
   });
 
-  test('the button hands over on the sheet that was looked at', async () => {
-    await tab('Sheets').click();
-    await page.getByLabel('Sheet', { exact: true }).selectOption('a3');
-    await page.getByRole('button', { name: 'Hand over as PDF…' }).click();
-    const dialog = page.getByRole('dialog', { name: 'Hand over as PDF' });
-    expect(await dialog.getByLabel('Sheet', { exact: true }).inputValue()).toBe('a3');
-    await page.keyboard.press('Escape');
-    await dialog.waitFor({ state: 'detached' });
-  });
+  test.each([
+    ['the button', () => page.getByRole('button', { name: 'Hand over as PDF…' }).click()],
+    ['its key', () => page.keyboard.press('Control+p')],
+  ])(
+    '%s hands over on the sheet that was looked at, and what is chosen there is looked at',
+    async (_by, ask) => {
+      await tab('Sheets').click();
+      const looked = page.locator('.handover-sheet-bar').getByLabel('Sheet', { exact: true });
+      await looked.selectOption('a3');
+      await ask();
+      const dialog = page.getByRole('dialog', { name: 'Hand over as PDF' });
+      expect(await dialog.getByLabel('Sheet', { exact: true }).inputValue()).toBe('a3');
+      await dialog.getByLabel('Sheet', { exact: true }).selectOption('a4');
+      await page.keyboard.press('Escape');
+      await dialog.waitFor({ state: 'detached' });
+      expect(await looked.inputValue()).toBe('a4');
+    },
+  );
 
   test('[SH12] the scale of the floor plans is chosen for the preview and goes along to the hand-over', async () => {
     await tab('Sheets').click();

@@ -7,12 +7,15 @@ import {
   type BuiltIn,
   type BuiltInId,
   type Level,
+  lookup,
   type Mark,
   type MarkId,
   mustLookup,
   type NodeId,
   type Opening,
   type OpeningId,
+  type Plan,
+  type ProfileId,
   type WallId,
 } from '../../core/plan/index.ts';
 import { roundHalfAway, ticksFromMm } from '../../core/units/index.ts';
@@ -157,12 +160,21 @@ function freshNames(level: Level, walls: readonly WallId[]): Readonly<Record<str
  * Things once more, each where there is room for it: on another face that is chosen in its middle or nearest to it, else on
  * its own wall, beside itself first. One step for all; none where one finds no room.
  */
-function placedThings(things: readonly CopiedThing[], chosen: Face | null, { level, walk }: Context): Copied {
+function placedThings(
+  things: readonly CopiedThing[],
+  chosen: Face | null,
+  { level, walk, plan }: Context,
+): Copied {
   const edits: Edit[] = [];
   const select: Ref[] = [];
+  const gone = new Set<ProfileId>();
   let now = level;
-  for (const { ref, record } of things) {
-    const other = chosen !== null && chosen.wall !== record.wall ? chosen : null;
+  for (const { ref, record: copied } of things) {
+    // A wall of the same name on another level is another wall.
+    const elsewhere = ref.level !== level.id;
+    if (chosen === null && elsewhere) return { why: 'Choose the wall that it is to stand on first.' };
+    const record = withKnownCasings(copied, plan, gone);
+    const other = chosen !== null && (elsewhere || chosen.wall !== record.wall) ? chosen : null;
     const wall = other?.wall ?? record.wall;
     const side = 'side' in record ? { side: other?.side ?? record.side } : {};
     const face = faceOf(level, walk, wall, side.side ?? 'right');
@@ -175,9 +187,22 @@ function placedThings(things: readonly CopiedThing[], chosen: Face | null, { lev
     now = made.level;
   }
   const [edit] = edits;
+  const say =
+    gone.size === 0 ? {} : { say: `What is pasted goes without ${[...gone].join(', ')}, which is no more.` };
   return edit !== undefined && edits.length === 1
-    ? { edit, select }
-    : { edit: { type: 'several', edits, words: 'copy things on walls' }, select };
+    ? { edit, select, ...say }
+    : { edit: { type: 'several', edits, words: 'copy things on walls' }, select, ...say };
+}
+
+/** Where a casing's profile is gone since an opening was copied there is none, as after its deletion; `gone` is told which. */
+function withKnownCasings(record: Thing, { profiles }: Plan, gone: Set<ProfileId>): Thing {
+  if (!('casing' in record) || record.casing === undefined) return record;
+  const sides = Object.entries(record.casing).map(([side, id]) => {
+    if (id == null || lookup(profiles, id) !== undefined) return [side, id] as const;
+    gone.add(id);
+    return [side, null] as const;
+  });
+  return { ...record, casing: Object.fromEntries(sides) };
 }
 
 /** The place nearest to where a thing would be, on a face and clear of what stands there; null where there is none. */

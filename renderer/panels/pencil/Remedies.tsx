@@ -80,7 +80,9 @@ export function Remedies({ finding }: { readonly finding: Finding }) {
     if (after === null || following === null || before === null) return;
     const key = findingKey(following, before);
     const same = after.findings.find((each) => findingKey(each, after) === key);
-    if (same !== undefined && same !== finding) openFinding(app, same);
+    // One on another level would take the sheet away from what was just mended.
+    const here = same?.level == null || same.level === app.store.get().level;
+    if (same !== undefined && same !== finding && here) openFinding(app, same);
     drawNow();
     const rows = root?.querySelectorAll<HTMLElement>('[data-finding]') ?? [];
     const row = [...rows].find((each) => each.dataset.finding === key);

@@ -72,6 +72,23 @@ describe('the red pencil', () => {
     await expect.poll(() => rows().count()).toBe(3);
   });
 
+  test('a remedy stays at the level that it mended, though the next finding is on another', async () => {
+    const house = await openWindow({ file: demoFile('larkspur-house') });
+    const level = house.page.getByLabel('Level', { exact: true });
+    const findings = house.page.locator('.pencil [data-finding]');
+    const proud = findings.filter({ hasText: 'Base proud of casing' }).filter({ hasText: 'Dining room' });
+    await proud.click();
+    const ground = await level.inputValue();
+    await house.page.locator('.pencil-remedies').getByRole('button', { name: 'Use “Square base”' }).click();
+    await proud.waitFor({ state: 'detached' });
+    const focused = () =>
+      house.page.evaluate(() => document.activeElement?.closest('[data-finding]') !== null);
+    await expect.poll(focused).toBe(true);
+    expect(await level.inputValue()).toBe(ground);
+    expect(house.errors).toEqual([]);
+    await house.close();
+  });
+
   test('where no edit can help, a remedy leads to the place that can', async () => {
     await openFirst();
     await pencil().getByRole('button', { name: 'See which profiles fit in this room' }).click();

@@ -237,6 +237,51 @@ describe('copies', () => {
     expect(rooms(own).map(shapeOf)).toEqual([shapeOf(stood!)]);
   });
 
+  it('of things go on a wall that is chosen, never on one that has the same name on another level', () => {
+    const own = room();
+    own.choose({ kind: 'opening', level, id: 'o1' as never });
+    run(own, 'edit.copy');
+    const upstairs = 'L9' as never;
+    own.app.commit({
+      type: 'addLevel',
+      level: upstairs,
+      record: { name: 'Upstairs', ceilingHeight: 780_000 },
+    });
+    own.app.setLevel(upstairs);
+    own.tool('room');
+    own.give('5000', '3000');
+    own.tool('select');
+    own.choose();
+    run(own, 'edit.paste');
+    expect(own.said()).toBe('Choose the wall that it is to stand on first.');
+    const openings = () => own.plan().levels.find(({ id }) => id === upstairs)!.openings;
+    expect(openings()).toEqual({});
+    own.choose({ kind: 'wall', level: upstairs, id: 'w1' as WallId });
+    undone(own, () => run(own, 'edit.paste'));
+    own.app.redo();
+    const [opening] = Object.values(openings());
+    // In the middle of the face chosen, not beside where the other one stands on its own wall.
+    expect(opening).toMatchObject({ wall: 'w1' });
+    expect(mm(opening!.at + opening!.width / 2)).toBeCloseTo(2557.5, 0);
+  });
+
+  it('of a door whose casing is no more go down without it, and it is said', () => {
+    const own = program(demo('thimble-cottage'));
+    const { id: ground, openings } = own.level();
+    const door = openings['o1' as never]!;
+    const gone = door.casing!.right!;
+    own.choose({ kind: 'opening', level: ground, id: 'o1' as never });
+    run(own, 'edit.copy');
+    expect(own.app.commit({ type: 'deleteProfile', profile: gone, instead: null })).toBe(true);
+    undone(own, () => run(own, 'edit.paste'));
+    own.app.redo();
+    const fresh = Object.entries(own.level().openings).filter(([id]) => !Object.hasOwn(openings, id));
+    expect(fresh.map(([, { casing }]) => casing)).toEqual([{ left: null, right: null }]);
+    own.app.undo();
+    run(own, 'edit.paste');
+    expect(own.said()).toBe(`What is pasted goes without ${gone}, which is no more.`);
+  });
+
   it('are of the plan that is open only', () => {
     const own = room();
     own.choose({ kind: 'room', level, id: rooms(own)[0]!.id });

@@ -74,6 +74,9 @@ export type TakeAnswer =
   | { readonly outcome: 'taken'; readonly plan: Plan; readonly view: DocumentView }
   | { readonly outcome: 'refused'; readonly message: string };
 
+/** `open`: another window has it. `changed`: there is more, or less, than was shown. `gone`: it is not there any more. */
+export type DiscardAnswer = 'discarded' | 'open' | 'changed' | 'gone';
+
 export type CloseAnswer =
   | { readonly outcome: 'closed'; readonly kept: boolean }
   | { readonly outcome: 'refused'; readonly message: string };
@@ -207,7 +210,12 @@ export const CALLS = {
   openText: z.strictObject({ name: z.string().max(255), text: z.string() }),
   openVersion: z.strictObject({ id: opaque }),
   recover: z.strictObject({ id: opaque }),
-  discardRecovery: z.strictObject({ id: opaque }),
+  /** With what was shown of it: more work than that is not thrown away. */
+  discardRecovery: z.strictObject({
+    id: opaque,
+    edits: z.number().int().min(0),
+    at: z.number().nullable(),
+  }),
   offers: nothing,
   versions: z.strictObject({ handle }),
   plan: z.strictObject({ handle }),
@@ -253,7 +261,7 @@ export interface Answers {
   openText: OpenAnswer;
   openVersion: OpenAnswer;
   recover: OpenAnswer;
-  discardRecovery: boolean;
+  discardRecovery: DiscardAnswer;
   offers: readonly RecoveryOffer[];
   versions: readonly VersionNote[];
   plan: { readonly plan: Plan; readonly view: DocumentView } | null;

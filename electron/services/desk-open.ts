@@ -91,7 +91,7 @@ export function openCalls(state: DeskState) {
       return answered(await documents.openVersion(version), null);
     },
     recover: async ({ id }) => answered(await documents.recover(id), null),
-    discardRecovery: ({ id }) => documents.discard(id),
+    discardRecovery: (offer) => documents.discard(offer),
     offers,
     versions: async ({ handle }) =>
       (await documents.versions(handle)).map(({ id, at }) => ({ id: ids.give(id), at })),

@@ -6,7 +6,7 @@ import { dirname, join } from 'node:path';
 import type { MendNote } from '../../core/edit/index.ts';
 import { emptyPlan, writePlan } from '../../core/plan/index.ts';
 import type { Plan } from '../../core/plan/schema.ts';
-import type { CloseAnswer, DocumentView, OpenedPlan } from '../contract.ts';
+import type { CloseAnswer, DiscardAnswer, DocumentView, OpenedPlan } from '../contract.ts';
 import { understandAside } from './aside.ts';
 import { openDocument } from './document.ts';
 import type { DocumentHooks, DocumentStart, HeldFile, OpenDocument } from './document-types.ts';
@@ -18,7 +18,7 @@ import { type Lock, lockKey, sweepLocks, takeLock } from './locks.ts';
 import { PlanProblem, readPlanFile } from './plan-file.ts';
 import type { WholeFile } from './read-whole.ts';
 import {
-  discardRecoverable,
+  discardOffered,
   hashesOfOurs,
   listRecoverable,
   type Offer,
@@ -62,7 +62,7 @@ export interface Documents {
   offers(): Promise<readonly Offer[]>;
   /** Opens what a crash left, as unsaved. [SK11] */
   recover(id: string): Promise<OpenOutcome>;
-  discard(id: string): Promise<boolean>;
+  discard(offer: Pick<Offer, 'id' | 'edits' | 'at'>): Promise<DiscardAnswer>;
   versions(handle: string): Promise<readonly Version[]>;
   openVersion(id: string): Promise<OpenOutcome>;
   get(handle: string): OpenDocument | null;
@@ -280,7 +280,7 @@ export function openDocuments(env: Env, options: DocumentsOptions = {}): Documen
     },
     offers: () => listRecoverable(env),
     recover: (id) => inTurn(() => recover(id)),
-    discard: (id) => discardRecoverable(env, id),
+    discard: (offer) => discardOffered(env, offer),
     versions: async (handle) => {
       const path = byHandle.get(handle)?.realPath() ?? null;
       return path === null ? [] : listVersions(env, path);

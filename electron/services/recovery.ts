@@ -5,8 +5,10 @@
 import { join } from 'node:path';
 import { MAX_PLAN_BYTES } from '../../core/plan/index.ts';
 import type { Plan } from '../../core/plan/schema.ts';
+import type { DiscardAnswer } from '../contract.ts';
 import { replayAside } from './aside.ts';
 import type { Env } from './env.ts';
+import { codeOf } from './file-calls.ts';
 import { GENERATION, journalsFolder } from './journal.ts';
 import { type JournalEdit, type Line, type ParsedJournal, parseJournal } from './journal-lines.ts';
 import { latestTitle } from './latest-title.ts';
@@ -165,7 +167,7 @@ export async function listRecoverable(env: Env): Promise<readonly Offer[]> {
     try {
       const found = await newest(env, id);
       const offer = await offerOf(env, id, found);
-      if (offer === null) await discardRecoverable(env, id);
+      if (offer === null) await discardWhere(env, id, async (now) => (await offerOf(env, id, now)) === null);
       else offers.push({ offer, only: onlyPlanIn(found) });
     } catch {
       // A journal that cannot be looked at now stays for the next start.
@@ -175,7 +177,8 @@ export async function listRecoverable(env: Env): Promise<readonly Offer[]> {
   const plans = new Set<string>();
   const told: Offer[] = [];
   for (const { offer, only } of offers) {
-    if (only !== null && plans.has(only)) await discardRecoverable(env, offer.id).catch(() => false);
+    if (only !== null && plans.has(only))
+      await discardWhere(env, offer.id, (found) => onlyPlanIn(found) === only).catch(() => null);
     else told.push(offer);
     if (only !== null) plans.add(only);
   }
@@ -250,20 +253,40 @@ export async function recoverPlan(env: Env, id: string): Promise<Recovered | nul
     };
   } catch (error) {
     await lock.release();
+    if (codeOf(error) === 'ENOENT') return null;
     throw error;
   }
 }
 
-/** Throws a journal away, at the user's word or because it holds nothing. Not one that a living process holds. */
-export async function discardRecoverable(env: Env, id: string): Promise<boolean> {
-  if (!/^[0-9a-f]{16}$/.test(id)) return false;
+/** Throws a journal away, at the user's word, where it holds what the user was shown and nothing since. */
+export function discardOffered(
+  env: Env,
+  { id, edits, at }: Pick<Offer, 'id' | 'edits' | 'at'>,
+): Promise<DiscardAnswer> {
+  return discardWhere(env, id, async (found) => {
+    const offer = await offerOf(env, id, found);
+    return offer === null || (offer.edits === edits && offer.at === at);
+  });
+}
+
+/** Throws a journal away where `may` says so of what it holds now. Not one that a living process holds. */
+async function discardWhere(
+  env: Env,
+  id: string,
+  may: (found: Found) => boolean | Promise<boolean>,
+): Promise<DiscardAnswer> {
+  if (!/^[0-9a-f]{16}$/.test(id)) return 'gone';
   const lock = await takeLock(env, lockKey('journal', id));
-  if (lock === null) return false;
+  if (lock === null) return 'open';
   try {
+    if (!(await may(await newest(env, id)))) return 'changed';
     const folder = join(journalsFolder(env), id);
     for (const name of await env.calls.readdir(folder)) await env.calls.unlink(join(folder, name));
     await env.calls.rmdir(folder);
-    return true;
+    return 'discarded';
+  } catch (error) {
+    if (codeOf(error) === 'ENOENT') return 'gone';
+    throw error;
   } finally {
     await lock.release();
   }

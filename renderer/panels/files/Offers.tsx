@@ -2,7 +2,7 @@
 // or thrown away by itself. RULES: SK11.
 
 import { useState } from 'react';
-import type { RecoveryOffer } from '../../../electron/contract.ts';
+import type { DiscardAnswer, RecoveryOffer } from '../../../electron/contract.ts';
 import { useApp, usePicked } from '../../state/react.ts';
 import { DialogBox } from '../kit/DialogBox.tsx';
 import { recover, refreshStart, whenWords } from './opening.ts';
@@ -15,6 +15,12 @@ const ORIGINAL: Readonly<Record<RecoveryOffer['original'], string>> = {
   changed: 'The file was changed since; it is not touched.',
   gone: 'The file is no longer there.',
   unread: 'The file cannot be read now; it is not touched.',
+};
+
+const NOT_DISCARDED: Readonly<Record<Exclude<DiscardAnswer, 'discarded'>, string>> = {
+  open: 'This work is open in another window and was left as it is.',
+  changed: 'This work has gone on since it was listed here, and was left as it is. Look at it again.',
+  gone: 'This work is no longer there: it was taken up or thrown away in another window.',
 };
 
 export function Offers() {
@@ -40,8 +46,8 @@ function Offer({ offer }: { readonly offer: RecoveryOffer }) {
   const [sure, setSure] = useState(false);
   const { id, title, name, at, edits, original, torn, unreadable } = offer;
   const discard = async (): Promise<void> => {
-    const gone = await called(app, () => app.bridge.discardRecovery({ id }));
-    if (gone === false) app.say('This work is open in another window and was left as it is.', 'problem');
+    const answer = await called(app, () => app.bridge.discardRecovery({ id, edits, at }));
+    if (answer !== null && answer !== 'discarded') app.say(NOT_DISCARDED[answer], 'problem');
     await refreshStart(app);
     if (app.store.get().start?.offers.length === 0 && app.store.get().dialog?.id === 'recovery')
       app.show(null);
@@ -78,7 +84,7 @@ function Offer({ offer }: { readonly offer: RecoveryOffer }) {
             className="main"
             disabled={unreadable}
             aria-label={`Recover ${title}`}
-            onClick={() => void recover(app, id)}
+            onClick={() => void recover(app, id).then(() => refreshStart(app))}
           >
             Recover
           </button>

@@ -270,16 +270,35 @@ export function contractSuite(name: string, openHost: OpenHost): void {
       expect(await host.call('offers', {})).toEqual([]);
     });
 
-    it('offered work can be thrown away, and then is gone', async () => {
+    it('[SK11] offered work can be thrown away as it was shown, not what came since; then it is gone', async () => {
       await start();
       const { handle } = opened(await host.call('newPlan', { units: 'metric' })).view;
       await retitle(handle, 0, 'never saved');
       expect(await host.call('close', { handle, lose: false })).toEqual({ outcome: 'closed', kept: true });
-      const [offer] = await host.call('offers', {});
-      expect(offer).toMatchObject({ name: null, original: 'none', title: expect.any(String) });
-      expect(await host.call('discardRecovery', { id: offer!.id })).toBe(true);
+      const listed = async () => {
+        const [offer] = await host.call('offers', {});
+        const { id, edits, at } = offer!;
+        return { id, edits, at };
+      };
+      expect(await host.call('offers', {})).toMatchObject([
+        { name: null, original: 'none', title: expect.any(String) },
+      ]);
+      const shown = await listed();
+      const again = opened(await host.call('recover', { id: shown.id })).view;
+      expect(await host.call('discardRecovery', shown)).toBe('open');
+      await retitle(again.handle, again.revision, 'gone on with elsewhere');
+      await host.call('close', { handle: again.handle, lose: false });
+      expect(await host.call('discardRecovery', shown)).toBe('changed');
+      const now = await listed();
+      expect(now).toMatchObject({ id: shown.id, edits: shown.edits + 1 });
+      expect(await host.call('discardRecovery', now)).toBe('discarded');
       expect(await host.call('offers', {})).toEqual([]);
-      expect(await host.call('discardRecovery', { id: '../../home' })).toBe(false);
+      expect(await host.call('discardRecovery', now)).toBe('gone');
+      expect(await host.call('recover', { id: now.id })).toMatchObject({
+        outcome: 'refused',
+        message: 'This work is open in another window, or is no longer there.',
+      });
+      expect(await host.call('discardRecovery', { ...now, id: '../../home' })).toBe('gone');
       expect(existsSync(file())).toBe(true);
     });
 

@@ -222,7 +222,7 @@ describe('[SK8] edits reach the disk within a second', () => {
     expect(await readFile(path, 'utf8')).toBe(textOf('theirs'));
     expect(await later.closeAll()).toEqual([]);
     expect((await openDocuments(env).offers()).length).toBe(2);
-    for (const { id } of offers) expect(await later.discard(id)).toBe(true);
+    for (const offer of await later.offers()) expect(await later.discard(offer)).toBe('discarded');
     expect(await later.offers()).toEqual([]);
   });
 

@@ -39,6 +39,14 @@ describe('writing a file whole', () => {
     expect(await readdir(folder)).toEqual(['a.pdf']);
   });
 
+  it('a file that comes between the look and the last step is not written over where a fresh one is asked for', async () => {
+    const path = join(folder, 'a.pdf');
+    const beforeRename = () => writeFile(path, 'theirs');
+    await expect(writeWhole(path, bytes('ours'), { fresh: true, beforeRename })).rejects.toThrow(FileProblem);
+    expect(await readFile(path, 'utf8')).toBe('theirs');
+    expect(await readdir(folder)).toEqual(['a.pdf']);
+  });
+
   it('keeps mode bits and keeps a link a link', async () => {
     const real = join(folder, 'real.pdf');
     const link = join(folder, 'link.pdf');

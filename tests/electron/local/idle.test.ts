@@ -4,6 +4,7 @@
 import { mkdir, readdir, writeFile } from 'node:fs/promises';
 import http from 'node:http';
 import { syncBuiltinESMExports } from 'node:module';
+import { connect } from 'node:net';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { type Local, type LocalOptions, startLocal } from '../../../electron/local/server.ts';
@@ -104,6 +105,18 @@ describe('the loopback form and the system', () => {
     for (let k = 0; k < 3; k += 1) server!.emit('error', tooMany);
     expect(log.filter((line) => line.includes('accept EMFILE')).length).toBeGreaterThan(1);
     expect(await callAs(await enter(local))('recent', {})).toEqual([]);
+  });
+
+  it('[SK17] takes no more connections at once than leave file handles for saving', async () => {
+    await start({});
+    const { port } = new URL(local.origin);
+    const sockets = Array.from({ length: 140 }, () => connect(Number(port), '127.0.0.1'));
+    for (const socket of sockets) socket.on('error', () => undefined);
+    const closed = (): number => sockets.filter((socket) => socket.closed).length;
+    await vi.waitUntil(() => closed() > 0, { timeout: 30_000 });
+    await sleep(200);
+    expect(closed()).toBe(12);
+    for (const socket of sockets) socket.destroy();
   });
 
   it('[SK17] where nobody ever comes', async () => {

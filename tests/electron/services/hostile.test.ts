@@ -182,7 +182,7 @@ describe('hostile files', () => {
     const [key] = await readdir(kept);
     const names = (await readdir(join(kept, key!))).sort();
     expect(names.length).toBe(3);
-    await writeFile(join(kept, key!, names.at(-1)!), 'rubbish');
+    await writeFile(join(kept, key!, names.at(-1)!), textOf('another plan'));
     const again = await documents.open(path);
     const older = again.outcome === 'refused' ? again.lastGood! : null;
     expect(mustOpen(await documents.openVersion(older!.id)).plan.title).toBe('t1');

@@ -5,6 +5,7 @@
 import type { Point } from '../graph/index.ts';
 import { cross, distance, dot, lengthOf, minus, unit } from '../graph/index.ts';
 import { lookup, mustLookup } from '../plan/maps.ts';
+import { formatAngle } from '../units/index.ts';
 import { isShown } from './candidates.ts';
 import type { Rated } from './choose.ts';
 import { ANGLE_STEP_DEG, CAUGHT_DEG, LET_GO_DEG, LET_GO_PX, RECENT_NODES } from './limits.ts';
@@ -107,11 +108,15 @@ function stepGuides(query: SnapQuery): Guide[] {
   return [nearest - 1, nearest, nearest + 1].map((count) => {
     const turn = (((count * step) % 360) + 360) % 360;
     const dir = direction(turn);
-    // Counted from the level, the short way, up the sheet as plus.
-    const shown = turn > 180 ? 360 - turn : 0 - turn;
-    const words = `${shown === 0 ? 0 : shown}° from the start`;
-    return guide(query, `step:${turn}`, words, start, dir, betweenDeg(dir, way));
+    return guide(query, `step:${turn}`, headingWords(turn), start, dir, betweenDeg(dir, way));
   });
+}
+
+/** A heading, 0 up to 360, as the tape bar counts it: clockwise from straight to the right, the short way. */
+function headingWords(deg: number): string {
+  if (deg % 180 === 0) return 'straight across';
+  if (deg % 90 === 0) return 'straight up and down';
+  return `heading ${formatAngle(deg > 180 ? deg - 360 : deg)}`;
 }
 
 function direction(deg: number): Point {

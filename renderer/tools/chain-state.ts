@@ -7,6 +7,7 @@ import { along, distance, dot, minus, unit } from '../../core/graph/index.ts';
 import type { SnapAnswer } from '../../core/snap/index.ts';
 import { roundHalfAway } from '../../core/units/index.ts';
 import { headingOf, wayOf } from './directions.ts';
+import type { Pointed } from './snapping.ts';
 import type { TapeFigures } from './types.ts';
 
 export interface ChainState {
@@ -15,6 +16,7 @@ export interface ChainState {
   readonly lengths: readonly (number | null)[];
   /** Where the pointer is taken to be; null before it came, and after a typed wall until it moves again. */
   readonly caught: SnapAnswer | null;
+  readonly pointed: Pointed | null;
   /** Whether that is the keyboard's cross. */
   readonly exact: boolean;
   readonly typed: TapeFigures;
@@ -30,6 +32,7 @@ export const NO_CHAIN: ChainState = {
   points: [],
   lengths: [],
   caught: null,
+  pointed: null,
   exact: false,
   typed: {},
   hand: null,

@@ -20,8 +20,8 @@ import { startPlace } from './cursor.ts';
 import { angleText, turnOfWays, wayOf } from './directions.ts';
 import { leavingFace } from './leaving-face.ts';
 import { newIds } from './new-ids.ts';
-import { caughtWords, isDrag, snapped } from './snapping.ts';
-import type { DrawingOptions, PointerInput, TapeField, Tool, ToolContext, ToolStep } from './types.ts';
+import { caughtWords, cycled, isDrag, type Pointed, snapped } from './snapping.ts';
+import type { DrawingOptions, TapeField, Tool, ToolContext, ToolStep } from './types.ts';
 
 export const wallTool = chainTool('wall', 'Draw walls', () => ({}));
 export const halfWallTool = chainTool('halfWall', 'Draw a half wall', ({ halfWallHeight }) => ({
@@ -65,6 +65,7 @@ function chainTool(
       const now: ChainState = {
         ...state,
         caught: caughtAt(state, input, context),
+        pointed: input,
         exact: input.exact === true,
       };
       if (input.kind === 'down') {
@@ -87,7 +88,7 @@ function chainTool(
       if (mod || alt) return null;
       const low = key.toLowerCase();
       if (low === 'a') return { state, drawing: { along: nextAlong(context.drawing.along) } };
-      if (low === 'n') return { state: { ...state, cycle: state.cycle + 1 } };
+      if (low === 'n') return { state: cycled(state, (now, at) => caughtAt(now, at, context)) };
       if (state.points.length === 0) return null;
       if (key === 'Enter') return given(state, false, context);
       if (low === 'k') return given(state, true, context);
@@ -217,7 +218,7 @@ function nextAlong(now: DrawingOptions['along']): DrawingOptions['along'] {
 }
 
 /** The pointer caught by the sheet, or by what the chain has put down. */
-function caughtAt(state: ChainState, input: PointerInput, context: ToolContext): SnapAnswer {
+function caughtAt(state: ChainState, input: Pointed, context: ToolContext): SnapAnswer {
   const { points, cycle } = state;
   const last = points.at(-1);
   const drawn = points.slice(0, -1).map((at, i) => ({

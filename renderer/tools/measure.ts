@@ -5,19 +5,39 @@ import { distance } from '../../core/graph/index.ts';
 import type { SnapAnswer } from '../../core/snap/index.ts';
 import { lengthLabel } from './chain-picture.ts';
 import { angleText, headingOf } from './directions.ts';
-import { caughtPicture, caughtWords, isDrag, NO_PICTURE, snapped } from './snapping.ts';
-import type { Tool } from './types.ts';
+import {
+  type Catching,
+  caughtPicture,
+  caughtWords,
+  cycled,
+  isDrag,
+  NO_PICTURE,
+  type Pointed,
+  snapped,
+} from './snapping.ts';
+import type { Tool, ToolContext } from './types.ts';
 
-export interface MeasureState {
+export interface MeasureState extends Catching {
   readonly from: Point | null;
   readonly to: Point | null;
-  readonly caught: SnapAnswer | null;
   readonly exact: boolean;
   readonly pressed: Point | null;
-  readonly cycle: number;
 }
 
-const EMPTY: MeasureState = { from: null, to: null, caught: null, exact: false, pressed: null, cycle: 0 };
+const EMPTY: MeasureState = {
+  from: null,
+  to: null,
+  caught: null,
+  pointed: null,
+  exact: false,
+  pressed: null,
+  cycle: 0,
+};
+
+function caughtAt(state: MeasureState, input: Pointed, context: ToolContext): SnapAnswer {
+  const start = state.from !== null && state.to === null ? { start: state.from } : {};
+  return snapped(input, { last: state.exact ? null : state.caught, cycle: state.cycle, ...start }, context);
+}
 
 export const measureTool: Tool<MeasureState> = {
   id: 'measure',
@@ -26,10 +46,8 @@ export const measureTool: Tool<MeasureState> = {
   busy: ({ from }) => from !== null,
   pointer(state, input, context) {
     if (input.kind === 'leave' || input.kind === 'double') return { state };
-    const start = state.from !== null && state.to === null ? { start: state.from } : {};
-    const last = state.exact ? null : state.caught;
-    const caught = snapped(input, { last, cycle: state.cycle, ...start }, context);
-    const now: MeasureState = { ...state, caught, exact: input.exact === true };
+    const caught = caughtAt(state, input, context);
+    const now: MeasureState = { ...state, caught, pointed: input, exact: input.exact === true };
     if (input.kind === 'down') {
       if (now.from === null || now.to !== null)
         return { state: { ...now, from: caught.at, to: null, pressed: input.at } };
@@ -41,9 +59,9 @@ export const measureTool: Tool<MeasureState> = {
     }
     return { state: now };
   },
-  key(state, { key, mod, alt }) {
+  key(state, { key, mod, alt }, context) {
     if (mod || alt) return null;
-    if (key.toLowerCase() === 'n') return { state: { ...state, cycle: state.cycle + 1 } };
+    if (key.toLowerCase() === 'n') return { state: cycled(state, (now, at) => caughtAt(now, at, context)) };
     return key === 'Backspace' && state.from !== null ? { state: EMPTY } : null;
   },
   typing: (state) => state,

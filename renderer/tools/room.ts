@@ -7,19 +7,34 @@ import { lengthLabel, wallShapes } from './chain-picture.ts';
 import { startPlace } from './cursor.ts';
 import { newIds } from './new-ids.ts';
 import { type Axis, type Side, sideOn } from './room-sides.ts';
-import { caughtPicture, caughtWords, isDrag, NO_PICTURE, snapped } from './snapping.ts';
+import {
+  type Catching,
+  caughtPicture,
+  caughtWords,
+  cycled,
+  isDrag,
+  NO_PICTURE,
+  type Pointed,
+  snapped,
+} from './snapping.ts';
 import type { TapeFigures, Tool, ToolContext, ToolStep } from './types.ts';
 
-export interface RoomState {
+export interface RoomState extends Catching {
   readonly from: Point | null;
-  readonly caught: SnapAnswer | null;
   readonly exact: boolean;
   readonly typed: TapeFigures;
   readonly pressed: Point | null;
-  readonly cycle: number;
 }
 
-const EMPTY: RoomState = { from: null, caught: null, exact: false, typed: {}, pressed: null, cycle: 0 };
+const EMPTY: RoomState = {
+  from: null,
+  caught: null,
+  pointed: null,
+  exact: false,
+  typed: {},
+  pressed: null,
+  cycle: 0,
+};
 
 export const roomTool: Tool<RoomState> = {
   id: 'room',
@@ -30,9 +45,8 @@ export const roomTool: Tool<RoomState> = {
   pointer(state, input, context) {
     if (input.kind === 'leave') return { state: state.pressed === null ? { ...state, caught: null } : state };
     if (input.kind === 'double') return { state };
-    const { cycle } = state;
-    const caught = snapped(input, { last: state.exact ? null : state.caught, cycle, lines: 'both' }, context);
-    const now: RoomState = { ...state, caught, exact: input.exact === true };
+    const caught = caughtAt(state, input, context);
+    const now: RoomState = { ...state, caught, pointed: input, exact: input.exact === true };
     if (input.kind === 'down') {
       if (now.from === null) return { state: { ...now, from: caught.at, pressed: input.at } };
       return given(now, now, context);
@@ -54,7 +68,7 @@ export const roomTool: Tool<RoomState> = {
         state,
         drawing: { along: along === 'inside' ? 'centre' : along === 'centre' ? 'outside' : 'inside' },
       };
-    if (low === 'n') return { state: { ...state, cycle: state.cycle + 1 } };
+    if (low === 'n') return { state: cycled(state, (now, at) => caughtAt(now, at, context)) };
     if (key === 'Enter' && state.from !== null) return given(state, state, context);
     if (key === 'Backspace' && state.from !== null) return { state: EMPTY };
     return null;
@@ -108,6 +122,10 @@ export const roomTool: Tool<RoomState> = {
       ? `${caughtWords(state.caught)}Click one corner of the room, or type its width, Tab, its depth.`
       : `${caughtWords(state.caught)}Click the opposite corner, or type width, Tab, depth.`,
 };
+
+function caughtAt({ exact, caught, cycle }: RoomState, input: Pointed, context: ToolContext): SnapAnswer {
+  return snapped(input, { last: exact ? null : caught, cycle, lines: 'both' }, context);
+}
 
 function typedStart({ exact, caught }: RoomState, context: ToolContext): Point {
   return exact && caught !== null ? caught.at : startPlace(context);

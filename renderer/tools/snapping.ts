@@ -5,7 +5,6 @@ import type { Point } from '../../core/graph/index.ts';
 import type { NodeId } from '../../core/plan/index.ts';
 import { type Reference, type SnapAnswer, type SnapQuery, snapPoint } from '../../core/snap/index.ts';
 import { roundHalfAway } from '../../core/units/index.ts';
-import { angleText } from './directions.ts';
 import type { PointerInput, ToolContext, ToolPicture } from './types.ts';
 
 export interface SnapWish {
@@ -21,17 +20,30 @@ export interface SnapWish {
   readonly last: SnapAnswer | null;
 }
 
+/** The pointer as it was heard last. */
+export type Pointed = Pick<PointerInput, 'at' | 'mod' | 'exact'>;
+
+/** A gesture that catches the pointer, and goes on to the next of what lies there when asked. */
+export interface Catching {
+  readonly caught: SnapAnswer | null;
+  readonly pointed: Pointed | null;
+  readonly cycle: number;
+}
+
+/** The next of what lies where the pointer is: caught at once, though it does not move. */
+export function cycled<S extends Catching>(state: S, catchAt: (state: S, at: Pointed) => SnapAnswer): S {
+  const next = { ...state, cycle: state.cycle + 1 };
+  const { caught, pointed } = state;
+  return caught === null || pointed === null ? next : { ...next, caught: catchAt(next, pointed) };
+}
+
 /** Where the pointer is taken to be. A place of the keyboard's cross is taken as it is. */
-export function snapped(
-  input: Pick<PointerInput, 'at' | 'mod' | 'exact'>,
-  wish: SnapWish,
-  context: ToolContext,
-): SnapAnswer {
+export function snapped(input: Pointed, wish: SnapWish, context: ToolContext): SnapAnswer {
   const { snaps, pixelsPerTick, view, snapping, recent } = context;
   const { last, start, without, references, drawn, lines, cycle } = wish;
   if (input.exact === true)
     return { ...plainAnswer(input.at), state: { held: [], cycle: cycle ?? 0, pinned: false } };
-  const answer = snapPoint(
+  return snapPoint(
     {
       index: snaps,
       at: input.at,
@@ -51,17 +63,6 @@ export function snapped(
     },
     last?.state,
   );
-  const words = [...new Set(answer.what.map(({ key, words: own }) => stepWords(key) ?? own))].join(', ');
-  return { ...answer, words };
-}
-
-/** A step of angle by its heading, as the tape bar counts it: clockwise from straight to the right. */
-function stepWords(key: string): string | null {
-  const deg = /^step:([\d.]+)$/.exec(key)?.[1];
-  if (deg === undefined) return null;
-  if (Number(deg) % 180 === 0) return 'straight across';
-  if (Number(deg) % 90 === 0) return 'straight up and down';
-  return `heading ${angleText(Number(deg) > 180 ? Number(deg) - 360 : Number(deg))}`;
 }
 
 /** A place as it is, with nothing caught. */

@@ -256,17 +256,24 @@ test('[SN7] steps of 15° from the start within 3°, exact where level, upright 
   const empty = index(planOf({}, {}));
   const from = (x: number, y: number, more: Partial<SnapQuery> = {}) =>
     snap({ index: empty, start: [0, 0], at: [x, y], ...more });
-  expect(from(1000, 5)).toMatchObject({ at: [1000, 0], words: '0° from the start' });
-  expect(from(-4, -900)).toMatchObject({ at: [0, -900], words: '90° from the start' });
-  expect(from(700, 704)).toMatchObject({ at: [702, 702], words: '-45° from the start' });
-  expect(from(866, -503).words).toBe('30° from the start');
+  expect(from(1000, 5)).toMatchObject({ at: [1000, 0], words: 'straight across' });
+  expect(from(-4, -900)).toMatchObject({ at: [0, -900], words: 'straight up and down' });
+  expect(from(700, 704)).toMatchObject({ at: [702, 702], words: 'heading 45°' });
+  expect(from(866, -503).words).toBe('heading −30°');
   // Short of the start 8 pixels are many degrees: then 3° decide.
   expect(from(100, 7).what).toEqual([]);
-  expect(from(100, 5).words).toBe('0° from the start');
+  expect(from(100, 5).words).toBe('straight across');
   expect(from(1000, 15).what).toEqual([]);
-  expect(from(999, 176, { angleStepDeg: 10 }).words).toBe('-10° from the start');
+  expect(from(999, 176, { angleStepDeg: 10 }).words).toBe('heading 10°');
   expect(from(1000, 5, { angleStepDeg: 0 }).what).toEqual([]);
   expect(from(0, 0).what).toEqual([]);
+});
+
+test('[SN7] where a step of angle crosses a wall it is named as elsewhere: clockwise from straight to the right', () => {
+  const plan = index(planOf({ a: [2000, -5000], b: [2000, 5000] }, { w1: 'a-b' }));
+  const from = (x: number, y: number) => snap({ index: plan, start: [0, 0], at: [x, y] }).words;
+  expect(from(2002, -1157)).toBe('on wall w1, heading −30°');
+  expect(from(2002, 1157)).toBe('on wall w1, heading 30°');
 });
 
 test('[SN7] parallel and square to a reference, and as long as one', () => {
@@ -284,7 +291,7 @@ test('[SN7] parallel and square to a reference, and as long as one', () => {
     -1,
   );
   const level0 = from(3160, 5003, { angleStepDeg: 15 });
-  expect(level0).toMatchObject({ at: [3162, 5000], words: '0° from the start, as long as wall w1' });
+  expect(level0).toMatchObject({ at: [3162, 5000], words: 'straight across, as long as wall w1' });
 });
 
 test('[SN9] the grid takes what nothing else has taken', () => {

@@ -143,6 +143,24 @@ describe('walls', () => {
     expect(Object.keys(own.level().nodes).length).toBeGreaterThan(3);
   });
 
+  it.each(['wall', 'room', 'measure'] as const)('N shows what it went on to at once (%s)', (tool) => {
+    const own = program();
+    own.tool('room');
+    own.give('4000', '3000');
+    own.tool(tool);
+    // Near a corner several things can be caught.
+    own.pointer('move', [4, 5]);
+    const seen = new Set([own.hint()]);
+    for (let k = 0; k < 4; k++) {
+      own.key('n');
+      const now = own.hint();
+      own.pointer('move', [4, 5]);
+      expect(own.hint()).toBe(now);
+      seen.add(now);
+    }
+    expect(seen.size).toBeGreaterThan(1);
+  });
+
   it('name in the hint what was caught', () => {
     const own = program();
     own.app.change(({ drawing }) => ({ drawing: { ...drawing, along: 'centre' } }));

@@ -42,6 +42,12 @@ function notEmpty(text: string): string {
   return text;
 }
 
+function fileName(text: string): string {
+  if (/[/\\]$/.test(text))
+    throw new InvalidArgumentError('it ends as a folder does; write the name of a file.');
+  return notEmpty(text);
+}
+
 const planFile = (words?: string): Argument => new Argument('<plan>', words).argParser(notEmpty);
 
 function today(): string {
@@ -84,11 +90,15 @@ async function csv(path: string, options: { output: string }): Promise<void> {
   await mkdir(options.output, { recursive: true }).catch((error: unknown) => {
     throw fileProblem(options.output, error, 'write');
   });
-  for (const [name, text] of Object.entries(csvFiles(solved.report))) {
-    await mustNotBe(path, join(options.output, name));
-    await mustLeadToNoPlan(join(options.output, name));
-    await writeWhole(join(options.output, name), new TextEncoder().encode(text));
+  const files = Object.entries(csvFiles(solved.report)).map(
+    ([name, text]) => [join(options.output, name), text] as const,
+  );
+  // All of them or none.
+  for (const [file] of files) {
+    await mustNotBe(path, file);
+    await mustLeadToNoPlan(file);
   }
+  for (const [file, text] of files) await writeWhole(file, new TextEncoder().encode(text));
 }
 
 async function cuts(path: string, options: { json?: boolean }): Promise<void> {
@@ -120,7 +130,7 @@ function program(): Command {
   copewright
     .command('pdf')
     .addArgument(planFile())
-    .requiredOption('-o, --output <file>', 'where to write the PDF', notEmpty)
+    .requiredOption('-o, --output <file>', 'where to write the PDF', fileName)
     .addOption(new Option('--sheet <size>', 'sheet size').choices(sheets).default('letter'))
     .option('--scale <scale>', 'scale of the floor plans, such as 1/4 (inches to the foot) or 1:50 (as fits)')
     .option('--date <date>', 'date printed on the sheets, such as 2026-01-31 (today)', calendarDate)
@@ -171,5 +181,8 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   say(fileProblem('Standard output', error, 'write').message);
   process.exitCode = EXIT_INPUT;
 });
+
+// Where nothing can be said any more, the exit code still tells.
+process.stderr.on('error', () => undefined);
 
 await main(process.argv.slice(2));

@@ -32,13 +32,16 @@ export function ownerIn(table: string, address: string, port: number, to: number
   return null;
 }
 
+/** Who must not be heard: another account of this machine, or nobody, where the other end is given up already. */
+export type Stranger = 'another account' | 'nobody';
+
 /**
- * Whether a connection comes from another account than the one that this process runs for. Where the system does not tell
- * (no such tables, as on Windows and macOS), it does not count as one; on Linux one that is in no table does.
+ * Who a connection comes from, where that is not the account that this process runs for; null where it is, and where the
+ * system does not tell (no such tables, as on Windows and macOS).
  */
-export function isForeign({ remotePort, localPort }: Socket): boolean {
+export function strangerAt({ remotePort, localPort }: Socket): Stranger | null {
   const own = process.getuid?.();
-  if (own === undefined || remotePort === undefined || localPort === undefined) return false;
+  if (own === undefined || remotePort === undefined || localPort === undefined) return null;
   let told = false;
   for (const [path, address] of TABLES) {
     let table: string;
@@ -49,7 +52,7 @@ export function isForeign({ remotePort, localPort }: Socket): boolean {
     }
     told = true;
     const owner = ownerIn(table, address, remotePort, localPort);
-    if (owner !== null) return owner !== own;
+    if (owner !== null) return owner === own ? null : 'another account';
   }
-  return told;
+  return told ? 'nobody' : null;
 }

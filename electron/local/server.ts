@@ -14,7 +14,7 @@ import { builtFiles } from '../services/window-files.ts';
 import { bodyOf } from './body.ts';
 import { eventStreams } from './events.ts';
 import { type Gate, openGate } from './gate.ts';
-import { isForeign } from './peer.ts';
+import { strangerAt } from './peer.ts';
 
 export interface LocalOptions {
   readonly env: Env;
@@ -70,8 +70,10 @@ export async function startLocal(options: LocalOptions): Promise<Local> {
   const server = createServer();
   server.maxConnections = MOST_CONNECTIONS;
   server.on('connection', (socket) => {
-    if (!isForeign(socket)) return;
-    log('refused a connection: it is from another account of this machine.');
+    const stranger = strangerAt(socket);
+    if (stranger === null) return;
+    if (stranger === 'another account')
+      log('refused a connection: it is from another account of this machine.');
     socket.destroy();
   });
   await new Promise<void>((resolve, reject) => {

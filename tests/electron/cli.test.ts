@@ -82,8 +82,9 @@ describe('the command line', () => {
       expect(refused.status).toBe(2);
     }
     mkdirSync(join(folder, 'linked'));
-    symlinkSync(other, join(folder, 'linked', 'boards.csv'));
+    symlinkSync(other, join(folder, 'linked', 'order.csv'));
     expect(run('csv', cottage, '-o', 'linked').status).toBe(2);
+    expect(readdirSync(join(folder, 'linked'))).toEqual(['order.csv']);
     expect(readFileSync(other, 'utf8')).toBe(was);
   });
 
@@ -96,6 +97,8 @@ describe('the command line', () => {
       'Standard output does not fit: the disk is full; free some space or choose another disk.\n',
     );
     expect(full.status).toBe(2);
+    // Where even that cannot be said the exit code is that of bad input, not of a job that is stopped.
+    expect(spawnSync('sh', ['-c', `node '${bundled}' check nowhere 2> /dev/full`]).status).toBe(2);
   });
 
   it('prints findings with exit 1 where one stops the job', () => {
@@ -208,6 +211,7 @@ describe('the command line', () => {
       ['report', 'nothing.json'],
       ['report', folder],
       ['pdf', cottage],
+      ['pdf', cottage, '-o', `${join(folder, 'new')}/`],
       ['pdf', cottage, '-o', 'x.pdf', '--sheet', 'b5'],
       ['pdf', cottage, '-o', 'x.pdf', '--scale', '1/5'],
       ['pdf', cottage, '-o', 'x.pdf', '--date', '2026-02-30'],

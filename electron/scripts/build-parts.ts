@@ -12,11 +12,13 @@ import {
   readFileSync,
   renameSync,
   rmSync,
+  statSync,
   writeFileSync,
 } from 'node:fs';
 import { createRequire } from 'node:module';
 import { basename, dirname, join } from 'node:path';
 import type { BuildOptions } from 'esbuild';
+import { codeOf } from '../services/file-calls.ts';
 import { FONT_FILES, fontInPackage } from '../services/fonts.ts';
 import { PROGRAM_FOLDER } from '../services/program.ts';
 
@@ -122,6 +124,30 @@ export function isCurrent(folder: string, key: string): boolean {
   );
 }
 
+/** A folder is put in its place in a moment; whoever has been at it longer was killed, ms. */
+const KILLED_MS = 10_000;
+
+/** Does what is done to a folder while no other process does, so that none takes away what another has just put there. */
+async function alone(folder: string, action: () => void): Promise<void> {
+  const lock = `${folder}.lock`;
+  for (;;) {
+    try {
+      mkdirSync(lock);
+      break;
+    } catch (error) {
+      if (codeOf(error) !== 'EEXIST') throw error;
+      const since = statSync(lock, { throwIfNoEntry: false })?.mtimeMs ?? Date.now();
+      if (Date.now() - since > KILLED_MS) rmSync(lock, { recursive: true, force: true });
+      else await new Promise((resolve) => setTimeout(resolve, 20));
+    }
+  }
+  try {
+    action();
+  } finally {
+    rmSync(lock, { recursive: true, force: true });
+  }
+}
+
 /** Makes a part into `folder`, where it is not current; `say` hears when it begins. */
 export async function ensure(part: Part, folder: string, say: (line: string) => void): Promise<void> {
   const key = keyOf(part);
@@ -132,12 +158,14 @@ export async function ensure(part: Part, folder: string, say: (line: string) => 
   mkdirSync(dirname(folder), { recursive: true });
   try {
     await part.make(aside);
-    // Another process may have been quicker.
-    if (isCurrent(folder, key)) return;
-    rmSync(markOf(folder), { force: true });
-    rmSync(folder, { recursive: true, force: true });
-    renameSync(aside, folder);
-    writeFileSync(markOf(folder), `${key}\n`);
+    await alone(folder, () => {
+      // Another process may have been quicker.
+      if (isCurrent(folder, key)) return;
+      rmSync(markOf(folder), { force: true });
+      rmSync(folder, { recursive: true, force: true });
+      renameSync(aside, folder);
+      writeFileSync(markOf(folder), `${key}\n`);
+    });
   } finally {
     rmSync(aside, { recursive: true, force: true });
   }

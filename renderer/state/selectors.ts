@@ -15,6 +15,17 @@ export function solvedOf({ open, solution }: AppState): Solved | null {
   return solution.last.plan === open.plan ? solution.last.solved : null;
 }
 
+/** Whether the boards of the plan shown are all laid out: where their joints are stays so. */
+export function hasAllBoards({ open, solution }: Pick<AppState, 'open' | 'solution'>): boolean {
+  const last = solution.state === 'none' ? null : solution.last;
+  return last !== null && last.plan === open?.plan && (last.stage === 'boards' || last.stage === 'whole');
+}
+
+/** Whether joints of long walls may still move, and with them the lengths of the boards joined there. */
+export function isPlacingJoints(state: Pick<AppState, 'open' | 'solution'>): boolean {
+  return state.solution.state === 'pending' && !hasAllBoards(state);
+}
+
 export function levelOf({ open, level }: AppState): Level | null {
   return open?.plan.levels.find(({ id }) => id === level) ?? null;
 }

@@ -1,13 +1,19 @@
 // The packaging configuration, held against the packager's own published schema, and what it promises: fuses, archive,
 // names. The packages themselves are not built here.
 
+import { spawn } from 'node:child_process';
 import { readFileSync } from 'node:fs';
+import { mkdtemp, rm } from 'node:fs/promises';
 import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import Ajv from 'ajv';
 import { describe, expect, it } from 'vitest';
 import { WINDOW } from '../../electron/scripts/build-parts.ts';
 import { licencesText } from '../../electron/scripts/licences.ts';
 import { threadProgram } from '../../electron/services/in-thread.ts';
+import { PROGRAM_FOLDER } from '../../electron/services/program.ts';
 
 const find = createRequire(import.meta.url);
 const read = (path: string) => JSON.parse(readFileSync(path, 'utf8'));
@@ -79,5 +85,33 @@ describe('packaging', () => {
 
   it('the list of licences is current and every package has one', () => {
     expect(readFileSync('renderer/app/licences.json', 'utf8')).toBe(licencesText());
+  });
+});
+
+describe('a part that several processes build at once', () => {
+  it('is put in its place once, and nobody takes it away from the others', async () => {
+    const root = await mkdtemp(join(tmpdir(), 'copewright-build-'));
+    const folder = join(root, 'part');
+    const script = pathToFileURL(join(PROGRAM_FOLDER, 'electron', 'scripts', 'build-parts.ts')).href;
+    // All are done with the making at one moment; each then looks at its part for a while.
+    const code = `
+      const { ensure } = await import(${JSON.stringify(script)});
+      const { existsSync, mkdirSync, writeFileSync } = await import('node:fs');
+      const make = async (aside) => {
+        mkdirSync(aside);
+        writeFileSync(aside + '/file', '');
+        while (Date.now() < ${Date.now() + 1500});
+      };
+      await ensure({ name: 'window', sources: ['core/units'], make }, ${JSON.stringify(folder)}, () => {});
+      for (const end = Date.now() + 300; Date.now() < end; )
+        if (!existsSync(${JSON.stringify(join(folder, 'file'))})) process.exit(3);
+    `;
+    const one = (): Promise<number | null> =>
+      new Promise((resolve) => {
+        const words = ['--import', 'tsx', '--input-type=module', '--eval', code];
+        spawn(process.execPath, words, { cwd: PROGRAM_FOLDER, stdio: 'ignore' }).on('exit', resolve);
+      });
+    expect(await Promise.all([one(), one(), one(), one()])).toEqual([0, 0, 0, 0]);
+    await rm(root, { recursive: true, force: true });
   });
 });

@@ -6,6 +6,7 @@ import type { SheetSize } from '../../../core/sheets/index.ts';
 import type { Answer, Events, ExportKind } from '../../../electron/contract.ts';
 import type { AppState, ExportWish } from '../../state/app-state.ts';
 import { useApp, usePicked } from '../../state/react.ts';
+import { hasAllBoards } from '../../state/selectors.ts';
 import { Choice } from '../kit/Choice.tsx';
 import { DialogBox } from '../kit/DialogBox.tsx';
 import { Problem } from '../kit/Problem.tsx';
@@ -36,10 +37,8 @@ const KINDS: Readonly<Record<ExportKind, { title: string; about: string; ending:
 };
 
 /** Whether the boards that the window shows are not worked out to the end, and will not be by themselves. */
-function isStoppedShort({ solution, open }: AppState): boolean {
-  if (solution.state !== 'stopped') return false;
-  const { last } = solution;
-  return last === null || last.plan !== open?.plan || last.stage === 'first' || last.stage === 'better';
+function isStoppedShort(state: AppState): boolean {
+  return state.solution.state === 'stopped' && !hasAllBoards(state);
 }
 
 type Step =

@@ -8,6 +8,7 @@ import { type Sheet, type SheetSet, type SheetSize, textItems } from '../../../c
 import { paintItems } from '../../sheet/paint-items.ts';
 import type { AppState } from '../../state/app-state.ts';
 import { useApp, usePicked } from '../../state/react.ts';
+import { isPlacingJoints, solvedOf } from '../../state/selectors.ts';
 import { Cancelled } from '../../work/jobs.ts';
 import { partsOf } from '../../work/protocol.ts';
 import { Choice } from '../kit/Choice.tsx';
@@ -32,12 +33,8 @@ interface Made {
 }
 
 /** The boards that the sheets show: those that the window shows, unless better ones are still being looked for; null: none. */
-function boardsOf({ solution, open }: AppState): Solved | 'pending' | null {
-  const last = solution.state === 'none' ? null : solution.last;
-  const own = last !== null && last.plan === open?.plan ? last : null;
-  const isAll = own !== null && (own.stage === 'boards' || own.stage === 'whole');
-  if (solution.state === 'pending' && !isAll) return 'pending';
-  return own === null ? null : own.solved;
+function boardsOf(state: AppState): Solved | 'pending' | null {
+  return isPlacingJoints(state) ? 'pending' : solvedOf(state);
 }
 
 function waitingFor(solved: ReturnType<typeof boardsOf>): string {

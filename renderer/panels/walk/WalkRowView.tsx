@@ -2,6 +2,8 @@
 // where something is wrong. Drawn again only where it reads otherwise.
 
 import { memo } from 'react';
+import { usePicked } from '../../state/react.ts';
+import { isPlacingJoints } from '../../state/selectors.ts';
 import { sameRow, type WalkRow } from './row.ts';
 
 export interface WalkRowProps {
@@ -13,10 +15,13 @@ export interface WalkRowProps {
 /** Height of a row, as in walk.css. */
 const ROW_REM = 1.625;
 
+const never = (): boolean => false;
+
 export const idOfRow = (key: string): string => `walk:${key}`;
 
 const WalkRowView = memo(
   function WalkRowView({ row, chosen, focused }: WalkRowProps) {
+    const placing = usePicked(row.joined ? isPlacingJoints : never);
     const { key, kind, depth, opens, open, sign, words, more, name, shape, count, worst, place, of } = row;
     return (
       <div
@@ -29,7 +34,7 @@ const WalkRowView = memo(
         aria-setsize={of}
         aria-expanded={opens ? open : undefined}
         aria-selected={chosen}
-        aria-label={name}
+        aria-label={placing ? `${name}, its joint is still being placed` : name}
         tabIndex={focused ? 0 : -1}
         data-focus={focused ? '' : undefined}
       >
@@ -43,7 +48,7 @@ const WalkRowView = memo(
           <span className="walk-sign">{sign}</span>
         )}
         <span className="walk-words">{words}</span>
-        <span className="walk-more">{more}</span>
+        <span className="walk-more">{placing ? `joint being placed · ${more}` : more}</span>
         {worst === null ? null : (
           <span
             className={`walk-mark walk-mark-${worst}`}

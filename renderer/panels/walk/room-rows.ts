@@ -97,6 +97,7 @@ export function contents(
           : `return of ${piece.returnOf}`,
       name: `${kind} ${piece.id}${line === '' ? '' : `, ${line}`}, ${length} overall, left ${ends[0]}, right ${ends[1]}, ${drawn ? 'drawn: measure before cutting' : 'measured'}`,
       shape: piece.returnOf !== null ? 'return' : piece.line === 'base' ? '' : 'thin',
+      joined: piece.returnOf === null && piece.parts > 1,
     });
   };
 

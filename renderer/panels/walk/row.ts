@@ -42,6 +42,8 @@ export interface WalkRow {
   readonly shape: string;
   readonly count: number;
   readonly worst: Severity | null;
+  /** A board of several on one stretch: its length goes with where they are joined. */
+  readonly joined: boolean;
 }
 
 /** Which rows are open: levels and rooms by their row keys; null for all. */
@@ -67,6 +69,7 @@ export const PLAIN = {
   shape: '',
   count: 0,
   worst: null,
+  joined: false,
   opens: false,
   open: false,
 } as const;
@@ -97,6 +100,7 @@ export function sameRow(a: WalkRow, b: WalkRow): boolean {
       a.place === b.place &&
       a.of === b.of &&
       a.count === b.count &&
-      a.worst === b.worst)
+      a.worst === b.worst &&
+      a.joined === b.joined)
   );
 }

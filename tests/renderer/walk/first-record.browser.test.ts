@@ -1,9 +1,9 @@
 // A room that gets its first record, and one that a wall cuts in two, as the walk and the ticket show them: nothing folds
-// up, and whoever types or goes by keys is not thrown out.
+// up, and whoever types or goes by keys is not thrown out. And boards whose joints are still being placed.
 
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { type OpenWindow, openWindow } from '../window.ts';
+import { demoFile, type OpenWindow, openWindow } from '../window.ts';
 
 let w: OpenWindow;
 let page: Page;
@@ -82,3 +82,20 @@ test('cut in two by a wall, both halves stay unfolded', async () => {
   await expect.poll(() => rooms.count()).toBe(2);
   for (const each of await rooms.all()) expect(await each.getAttribute('aria-expanded')).toBe('true');
 });
+
+test('a board of a long wall says that its joint is still being placed, until it is', async () => {
+  const house = await openWindow({ file: demoFile('larkspur-house') });
+  const boards = house.page
+    .getByRole('tree', { name: 'The walk' })
+    .getByRole('treeitem', { name: /^Board / });
+  const placing = boards.filter({ hasText: 'joint being placed' });
+  await placing.first().waitFor();
+  expect(await placing.first().getAttribute('aria-label')).toMatch(
+    /scarf.*, its joint is still being placed$/,
+  );
+  // Those that go from corner to corner, or to a door, are as long as they will be.
+  expect(await placing.count()).toBeLessThan(await boards.count());
+  await expect.poll(() => placing.count(), { timeout: 100_000 }).toBe(0);
+  expect(house.errors).toEqual([]);
+  await house.close();
+}, 120_000);

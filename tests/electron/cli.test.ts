@@ -17,11 +17,11 @@ import {
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { buildSync } from 'esbuild';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ReportSchema } from '../../core/report/schema.ts';
 import { BROKEN_KINDS } from '../core/plan/broken-plans.ts';
 import { cases, random } from '../seeds.ts';
+import { bundledCli } from './bundled-cli.ts';
 import { smallDisk } from './services/helpers.ts';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
@@ -33,19 +33,7 @@ describe('the command line', () => {
 
   beforeAll(() => {
     folder = mkdtempSync(join(tmpdir(), 'copewright-cli-'));
-    // One file, so that hundreds of starts stay quick; packages are found from where it lies.
-    const build = join(root, 'node_modules', '.cache', 'copewright');
-    mkdirSync(build, { recursive: true });
-    bundled = join(build, 'cli-under-test.mjs');
-    buildSync({
-      entryPoints: [join(root, 'electron', 'cli.ts')],
-      outfile: bundled,
-      bundle: true,
-      platform: 'node',
-      format: 'esm',
-      packages: 'external',
-      logLevel: 'silent',
-    });
+    bundled = bundledCli('cli');
   });
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 

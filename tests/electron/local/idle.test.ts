@@ -8,10 +8,9 @@ import { connect } from 'node:net';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { type Local, type LocalOptions, startLocal } from '../../../electron/local/server.ts';
-import { openDesk } from '../../../electron/services/desk.ts';
 import { realEnv, type Timers } from '../../../electron/services/env.ts';
 import type { FileCalls } from '../../../electron/services/file-calls.ts';
-import { freshFolder, remove, textOf, titleEdit } from '../services/helpers.ts';
+import { freshFolder, quietDesk, remove, textOf, titleEdit } from '../services/helpers.ts';
 import { ask, enter, listen, ownHeaders } from './client.ts';
 
 describe('the loopback form and the system', () => {
@@ -229,16 +228,7 @@ describe('the loopback form and the system', () => {
     await vi.waitUntil(() => idle.waiting() === 1, { timeout: 30_000 });
     idle.pass();
     await local.stopped;
-    const desk = openDesk({
-      env: realEnv(join(folder, 'user')),
-      version: '',
-      chooser: null,
-      home: folder,
-      file: null,
-      emit: () => undefined,
-      openLink: () => undefined,
-      quit: () => undefined,
-    });
+    const desk = quietDesk({ env: realEnv(join(folder, 'user')), home: folder });
     expect(await desk.handle('offers', {})).toMatchObject([{ name: 'house.copewright.json', edits: 1 }]);
     await desk.end();
   });

@@ -11,6 +11,8 @@ import { buildSync } from 'esbuild';
 import { prepare } from '../../../core/edit/index.ts';
 import { writePlan } from '../../../core/plan/index.ts';
 import type { Plan } from '../../../core/plan/schema.ts';
+import { openDesk } from '../../../electron/services/desk.ts';
+import type { Desk, DeskOptions } from '../../../electron/services/desk-types.ts';
 import type { OpenDocument } from '../../../electron/services/document-types.ts';
 import type { Documents, Opened, OpenOutcome } from '../../../electron/services/documents.ts';
 import { type Env, realEnv } from '../../../electron/services/env.ts';
@@ -212,4 +214,21 @@ export async function buildChild(folder: string): Promise<string> {
   });
   await chmod(folder, 0o755);
   return outfile;
+}
+
+/** A desk without dialogs that nobody listens to. */
+export function quietDesk({
+  file = null,
+  ...given
+}: Pick<DeskOptions, 'env' | 'home'> & { file?: string | null }): Desk {
+  const nothing = (): void => undefined;
+  return openDesk({
+    ...given,
+    file,
+    version: '',
+    chooser: null,
+    emit: nothing,
+    openLink: nothing,
+    quit: nothing,
+  });
 }

@@ -19,7 +19,6 @@ import {
 } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { openDesk } from '../../../electron/services/desk.ts';
 import { openDocument } from '../../../electron/services/document.ts';
 import type { OpenDocument } from '../../../electron/services/document-types.ts';
 import { openDocuments } from '../../../electron/services/documents.ts';
@@ -38,6 +37,7 @@ import {
   mustOpen,
   openAt,
   preparedCottage,
+  quietDesk,
   remove,
   retitle,
   row,
@@ -488,16 +488,7 @@ describe('autosave is on its way', () => {
 
   it('for what was edited before it was switched on, and not once it is switched off', async () => {
     const env = handEnv(userData);
-    const desk = openDesk({
-      env,
-      version: '',
-      chooser: null,
-      home: folder,
-      file: path,
-      emit: () => undefined,
-      openLink: () => undefined,
-      quit: () => undefined,
-    });
+    const desk = quietDesk({ env, home: folder, file: path });
     const { opened } = (await desk.handle('start', {})) as { opened: { view: { handle: string } } };
     const { handle } = opened.view;
     await desk.handle('edit', { handle, revision: 0, edit: titleEdit('t1') });

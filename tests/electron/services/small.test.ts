@@ -3,14 +3,13 @@
 import { mkdir, readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { openDesk } from '../../../electron/services/desk.ts';
 import { REAL_CALLS } from '../../../electron/services/file-calls.ts';
 import { preferencesFile } from '../../../electron/services/preferences.ts';
 import { ownMark } from '../../../electron/services/process-mark.ts';
 import { recentFiles } from '../../../electron/services/recent.ts';
 import { sweep, temporaryIn } from '../../../electron/services/temporary.ts';
 import { keepVersion, listVersions, readVersion } from '../../../electron/services/versions.ts';
-import { bytesOf, faultyDisk, freshFolder, handEnv, remove } from './helpers.ts';
+import { bytesOf, faultyDisk, freshFolder, handEnv, quietDesk, remove } from './helpers.ts';
 
 let folder: string;
 let userData: string;
@@ -136,16 +135,7 @@ describe('[SK5] sweeping', () => {
       asked = true;
       return new Promise(() => undefined);
     };
-    const desk = openDesk({
-      env: handEnv(userData, { ...REAL_CALLS, readdir }),
-      version: '',
-      chooser: null,
-      home: folder,
-      file: null,
-      emit: () => undefined,
-      openLink: () => undefined,
-      quit: () => undefined,
-    });
+    const desk = quietDesk({ env: handEnv(userData, { ...REAL_CALLS, readdir }), home: folder });
     expect(await desk.handle('start', {})).toMatchObject({ recent: [{ name: 'house.copewright.json' }] });
     await vi.waitUntil(() => asked);
     expect(await desk.end()).toBe(true);

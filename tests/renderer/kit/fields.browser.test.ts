@@ -9,7 +9,7 @@ let w: OpenWindow;
 let page: Page;
 
 beforeAll(async () => {
-  w = await openWindow({ file: demoFile('larkspur-house') });
+  w = await openWindow({ file: demoFile('thimble-cottage') });
   page = w.page;
   await page.getByRole('tree', { name: 'The walk' }).waitFor();
 });
@@ -154,7 +154,7 @@ describe('a length or an angle that cannot be', () => {
     ['an opening', /^Window/],
     ['a built-in', /^(Cabinet|Hearth|Tub|Radiator|Stair|Column)/],
     ['a mark', /^(Outlet|Register)/],
-    ['a room', /^Kitchen/],
+    ['a room', /^Bedroom/],
   ] as const)('in the ticket of %s is refused in the field', async (_, name) => {
     if (name === null) {
       await page.locator('[data-zone="sheet"]').focus();
@@ -224,7 +224,7 @@ describe('a name of spaces alone', () => {
   const SAID = /cannot be spaces alone: type some words, or leave it empty\.$/;
 
   test('is refused for a room, a level, a profile and the plan, and what stood there stays', async () => {
-    await row(/^Kitchen/)
+    await row(/^Bedroom/)
       .first()
       .click();
     const name = page.locator('.ticket').getByLabel('Name', { exact: true });
@@ -232,7 +232,7 @@ describe('a name of spaces alone', () => {
     await name.press('Enter');
     expect(await saidOf(name)).toMatch(SAID);
     await name.press('Escape');
-    expect(await name.inputValue()).toBe('Kitchen');
+    expect(await name.inputValue()).toBe('Bedroom');
 
     for (const [menu, item, title, label] of [
       ['Draw', 'Levels…', 'Levels', 'Name'],

@@ -1,8 +1,6 @@
 // The command line: a plan file in, a report, a PDF or tables out. Standard output carries the result and nothing else;
 // messages go to standard error. Exit 0 done, 1 `check` found something that stops the job, 2 input that cannot be used.
 
-import { mkdir } from 'node:fs/promises';
-import { join } from 'node:path';
 import { Argument, Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { planJsonSchemaText } from '../core/plan/index.ts';
 import { cutsToText, reportJsonSchemaText, reportToJson, reportToText } from '../core/report/index.ts';
@@ -11,6 +9,7 @@ import { cutPlan, pdfOf, solvePlan } from './services/export.ts';
 import { FileProblem, fileProblem } from './services/file-problem.ts';
 import { openPlanFile, PlanProblem } from './services/plan-file.ts';
 import { mustLeadToNoPlan, mustNotBe } from './services/same-file.ts';
+import { writeAllInto } from './services/write-all.ts';
 import { writeWhole } from './services/write-whole.ts';
 
 const EXIT_STOP = 1;
@@ -87,18 +86,16 @@ async function pdf(
 
 async function csv(path: string, options: { output: string }): Promise<void> {
   const solved = await solvePlan(await openPlanFile(path));
-  await mkdir(options.output, { recursive: true }).catch((error: unknown) => {
-    throw fileProblem(options.output, error, 'write');
+  const files = Object.entries(csvFiles(solved.report)).map(([name, text]) => ({
+    name,
+    bytes: new TextEncoder().encode(text),
+  }));
+  await writeAllInto(options.output, files, {
+    look: async (file) => {
+      await mustNotBe(path, file);
+      await mustLeadToNoPlan(file);
+    },
   });
-  const files = Object.entries(csvFiles(solved.report)).map(
-    ([name, text]) => [join(options.output, name), text] as const,
-  );
-  // All of them or none.
-  for (const [file] of files) {
-    await mustNotBe(path, file);
-    await mustLeadToNoPlan(file);
-  }
-  for (const [file, text] of files) await writeWhole(file, new TextEncoder().encode(text));
 }
 
 async function cuts(path: string, options: { json?: boolean }): Promise<void> {

@@ -27,13 +27,17 @@ export interface DocumentView {
   readonly journalProblem: string | null;
 }
 
-export interface OpenedPlan {
-  readonly outcome: 'opened';
+/** An open plan as it is now. */
+export interface HeldPlan {
   readonly view: DocumentView;
   readonly plan: Plan;
-  readonly notes: readonly MendNote[];
   /** Edits with their inverses, oldest first, that can be undone: after recovery, and after the window was loaded again. */
   readonly history: readonly { readonly edit: Edit; readonly inverse: PatchEdit }[];
+}
+
+export interface OpenedPlan extends HeldPlan {
+  readonly outcome: 'opened';
+  readonly notes: readonly MendNote[];
 }
 
 export interface VersionNote {
@@ -74,12 +78,18 @@ export type TakeAnswer =
   | { readonly outcome: 'taken'; readonly plan: Plan; readonly view: DocumentView }
   | { readonly outcome: 'refused'; readonly message: string };
 
-/** `open`: another window has it. `changed`: there is more, or less, than was shown. `gone`: it is not there any more. */
-export type DiscardAnswer = 'discarded' | 'open' | 'changed' | 'gone';
+/**
+ * `open`: another window has it. `changed`: it, or its file, is not as was shown. `gone`: it is not there any more.
+ * `kept`: the disk does not let it be removed.
+ */
+export type DiscardAnswer = 'discarded' | 'open' | 'changed' | 'gone' | 'kept';
 
 export type CloseAnswer =
   | { readonly outcome: 'closed'; readonly kept: boolean }
   | { readonly outcome: 'refused'; readonly message: string };
+
+/** What became of the file that work belongs to: `none` where there was none, `unread` where that cannot be said now. */
+const ORIGINALS = ['same', 'changed', 'gone', 'unread', 'none'] as const;
 
 /** Work that a crash left. */
 export interface RecoveryOffer {
@@ -89,8 +99,7 @@ export interface RecoveryOffer {
   readonly name: string | null;
   readonly at: number | null;
   readonly edits: number;
-  /** What became of the file since; `unread` where that cannot be said now. */
-  readonly original: 'same' | 'changed' | 'gone' | 'unread' | 'none';
+  readonly original: (typeof ORIGINALS)[number];
   readonly torn: boolean;
   readonly unreadable: boolean;
 }
@@ -210,11 +219,14 @@ export const CALLS = {
   openText: z.strictObject({ name: z.string().max(255), text: z.string() }),
   openVersion: z.strictObject({ id: opaque }),
   recover: z.strictObject({ id: opaque }),
-  /** With what was shown of it: more work than that is not thrown away. */
+  /** With what was shown of it: what is more by now, or the only copy, is not thrown away. */
   discardRecovery: z.strictObject({
     id: opaque,
     edits: z.number().int().min(0),
     at: z.number().nullable(),
+    original: z.enum(ORIGINALS),
+    torn: z.boolean(),
+    unreadable: z.boolean(),
   }),
   offers: nothing,
   versions: z.strictObject({ handle }),
@@ -264,7 +276,7 @@ export interface Answers {
   discardRecovery: DiscardAnswer;
   offers: readonly RecoveryOffer[];
   versions: readonly VersionNote[];
-  plan: { readonly plan: Plan; readonly view: DocumentView } | null;
+  plan: HeldPlan | null;
   edit: EditAnswer;
   save: SaveAnswer;
   saveAs: SaveAnswer;

@@ -1,10 +1,11 @@
 // Walls drawn along a line: a chain of points, or a room by two corners. The line may be the face towards the room, the
-// middle of the walls, or the face away from it. An open end that lies in a wall is carried on to that wall's middle.
+// middle of the walls, or the face away from it. An open end that lies in a wall is carried on to that wall's middle; where it
+// comes past that wall's end, the wall is carried on to meet it.
 // Ticks, x right, y down. RULES: ED18.
 
 import type { Point } from '../graph/index.ts';
 import { along as alongLine, cross, distance, dot, minus, signedArea, unit } from '../graph/index.ts';
-import { sortedEntries } from '../plan/maps.ts';
+import { mustLookup, sortedEntries } from '../plan/maps.ts';
 import type { LevelId, NodeId, RoomId, RoomRecord, Wall, WallId } from '../plan/schema.ts';
 import { roundHalfAway } from '../units/ticks.ts';
 import { centreLine, type DrawnAlong, type Hand, roomHand } from './chain-lines.ts';
@@ -87,7 +88,7 @@ export function addChain(working: Working, edit: AddChain): EditFailure | null {
     return failure('no-length', 'The line turns back on itself, or two of its points are one.');
   }
   const { points, ways } = line;
-  const ends: (WallId | null)[] = points.map(() => null);
+  const ends: (Met | null)[] = points.map(() => null);
   const places = [...points];
   if (!closed) {
     const last = places.length - 1;
@@ -95,8 +96,8 @@ export function addChain(working: Working, edit: AddChain): EditFailure | null {
       [0, [0 - ways[0]![0], 0 - ways[0]![1]]],
       [last, ways.at(-1)!],
     ] as const) {
-      const met = wallAt(working, drawn[i]!, places[i]!, way);
-      if (met !== null) [places[i], ends[i]] = [met.at, met.wall];
+      const met = wallAt(working, drawn[i]!, places[i]!, way, thickness / 2);
+      if (met !== null) [places[i], ends[i]] = [met.at, met];
     }
   }
   return drawWalls(working, edit, { drawn, places, ends, thickness, hand });
@@ -105,8 +106,8 @@ export function addChain(working: Working, edit: AddChain): EditFailure | null {
 interface Drawn {
   readonly drawn: readonly Point[];
   readonly places: readonly Point[];
-  /** The wall that an open end is carried on to. */
-  readonly ends: readonly (WallId | null)[];
+  /** What an open end is carried on to. */
+  readonly ends: readonly (Met | null)[];
   readonly thickness: number;
   readonly hand: Hand;
 }
@@ -148,14 +149,30 @@ function drawWalls(working: Working, edit: AddChain, line: Drawn): EditFailure |
       working.measured.push({ wall: ids.walls[i]!, side: line.hand, drawn, length: roundHalfAway(length) });
     }
   }
-  for (const [i, wall] of line.ends.entries()) {
-    if (wall !== null && working.walls.has(wall)) joinEnd(working, ids.nodes[i]!, wall);
+  for (const [i, met] of line.ends.entries()) {
+    if (met === null) continue;
+    if (met.past !== null) carryOn(working, met.wall, met.past, ids.nodes[i]!);
+    else if (working.walls.has(met.wall)) joinEnd(working, ids.nodes[i]!, met.wall);
   }
   if (room !== undefined) {
     const record = { ...wholeTicks(room.record), at: middleOf(line.drawn) };
     working.addedRooms.set(room.id, { record, beside: { wall: ids.walls[0]!, side: line.hand } });
   }
   return null;
+}
+
+/** A wall's end carried on to a node in line with it. */
+function carryOn(working: Working, id: WallId, end: NodeId, to: NodeId): void {
+  if (end === to) return;
+  const { thickness, height, faces } = working.walls.get(id) ?? mustLookup(working.before.walls, id);
+  const give = idGiver<WallId>('w', [...working.walls.keys(), ...Object.keys(working.before.walls)]);
+  working.walls.set(give(), {
+    from: end,
+    to,
+    thickness,
+    ...(height === undefined ? {} : { height }),
+    ...(faces === undefined ? {} : { faces }),
+  });
 }
 
 /** Splits the wall that an end was carried on to; where the other end split it already, the part that lies here. */
@@ -197,9 +214,23 @@ function namesFor(
   return { nodes, walls: Array.from({ length: count }, (_, i) => given.walls[i] ?? giveWall()) };
 }
 
-/** Where a line that ends in a wall's body, faces included, meets that wall's centre line; null where it ends in none. */
-function wallAt(working: Working, drawn: Point, at: Point, way: Point): { at: Point; wall: WallId } | null {
-  let best: { at: Point; wall: WallId; off: number } | null = null;
+/** Where an open end meets a wall's centre line. */
+interface Met {
+  readonly at: Point;
+  readonly wall: WallId;
+  /** The wall's end that it comes past; null where it meets the wall itself. */
+  readonly past: NodeId | null;
+}
+
+/** No farther past a wall's end than this, ticks, a line is taken to end at it: what rounding leaves. */
+const AT_END_TICKS = 2;
+
+/**
+ * Where a line that ends in a wall's body, faces included, meets that wall's centre line; null where it ends in none. Past the
+ * wall's end it meets it as far as the two walls' bodies touch. `half`: of the line's own wall.
+ */
+function wallAt(working: Working, drawn: Point, at: Point, way: Point, half: number): Met | null {
+  let best: (Met & { readonly off: number }) | null = null;
   for (const [id, wall] of sortedEntries(Object.fromEntries(working.walls) as Record<WallId, Wall>)) {
     const [from, to] = [mustGet(working.nodes, wall.from), mustGet(working.nodes, wall.to)];
     const length = distance(from, to);
@@ -207,16 +238,25 @@ function wallAt(working: Working, drawn: Point, at: Point, way: Point): { at: Po
     const dir = unit(minus(to, from));
     const sine = cross(way, dir);
     if (Math.abs(sine) < LEAST_MEET_SINE) continue;
-    const half = wall.thickness / 2;
     const off = Math.abs(cross(dir, minus(drawn, from)));
-    const ahead = dot(minus(drawn, from), dir);
-    if (off > half + 0.5 || ahead < -half - 0.5 || ahead > length + half + 0.5) continue;
+    if (off > wall.thickness / 2 + 0.5) continue;
     const met = alongLine(at, way, cross(minus(from, at), dir) / sine);
     const place = dot(minus(met, from), dir);
-    if (place < -0.5 || place > length + 0.5 || (best !== null && off >= best.off)) continue;
-    best = { at: met, wall: id, off };
+    const beyond = Math.max(-place, place - length);
+    if (beyond > wall.thickness / 2 + half + 0.5) continue;
+    const end = beyond <= 0.5 ? null : place < 0 ? wall.from : wall.to;
+    const found =
+      end !== null && beyond <= AT_END_TICKS
+        ? { at: mustGet(working.nodes, end), wall: id, past: end, off }
+        : { at: met, wall: id, past: end, off };
+    if (best === null || isBetter(found, best)) best = found;
   }
   return best;
+}
+
+/** Rather a wall that is met than one that has to be carried on, then the one whose middle the line's end is nearer to. */
+function isBetter(a: Met & { readonly off: number }, b: Met & { readonly off: number }): boolean {
+  return (a.past === null) === (b.past === null) ? a.off < b.off : a.past === null;
 }
 
 /** The middle by area of what the drawn line goes round, whole; of a hooked room it may lie outside. */

@@ -26,5 +26,6 @@ export { preview } from './preview.ts';
 export { usesOf } from './profile-edits.ts';
 export type * from './record-edits.ts';
 export { sameButCounter } from './same.ts';
+export { turnedRound } from './standing.ts';
 export type { EditFailure, EditFailureCode, MendNote, MendResult, PlanPatch } from './types.ts';
 export type { ChangeWalls, MoveNodes, SetClearDistance } from './wall-sizes.ts';

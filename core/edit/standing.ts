@@ -39,26 +39,35 @@ export function moveStanding(thing: Standing, wall: WallId, at: number): void {
 export function turnStanding(thing: Standing, length: number): void {
   moveStanding(thing, thing.record.wall, length - thing.record.at - thing.record.width);
   mirrorStanding(thing);
-  if (thing.kind === 'openings' && thing.record.pocket !== undefined) {
-    thing.record = { ...thing.record, pocket: thing.record.pocket === 'start' ? 'end' : 'start' };
-  }
+  if (thing.kind === 'openings') thing.record = pocketTurned(thing.record);
 }
 
 /** Swaps the wall's sides for what stands on it, as in a mirror; its places along the wall stay. */
 export function mirrorStanding(thing: Standing): void {
-  if (thing.kind === 'builtIns') {
-    thing.record = { ...thing.record, side: otherSide(thing.record.side) };
-  } else if (thing.kind === 'marks') {
-    thing.record = { ...thing.record, side: otherSide(thing.record.side) };
-  } else {
-    const { casing, ...rest } = thing.record;
-    const turned: Opening = { ...rest };
-    if (casing !== undefined) {
-      turned.casing = {
-        ...(casing.right === undefined ? {} : { left: casing.right }),
-        ...(casing.left === undefined ? {} : { right: casing.left }),
-      };
-    }
-    thing.record = turned;
-  }
+  if (thing.kind === 'openings') thing.record = casingTurned(thing.record);
+  else if (thing.kind === 'builtIns') thing.record = sideTurned(thing.record);
+  else thing.record = sideTurned(thing.record);
+}
+
+/** An opening as it is in a wall that is drawn the other way round: what was on its left side is on its right. */
+export function turnedRound(opening: Opening): Opening {
+  return pocketTurned(casingTurned(opening));
+}
+
+function sideTurned<T extends BuiltIn | Mark>(record: T): T {
+  return { ...record, side: otherSide(record.side) };
+}
+
+function casingTurned({ casing, ...rest }: Opening): Opening {
+  if (casing === undefined) return rest;
+  const turned = {
+    ...(casing.right === undefined ? {} : { left: casing.right }),
+    ...(casing.left === undefined ? {} : { right: casing.left }),
+  };
+  return { ...rest, casing: turned };
+}
+
+function pocketTurned(opening: Opening): Opening {
+  if (opening.pocket === undefined) return opening;
+  return { ...opening, pocket: opening.pocket === 'start' ? 'end' : 'start' };
 }

@@ -45,6 +45,7 @@ export function nearTargets(query: SnapQuery): Near {
     .sort((a, b) => a - b)
     .map((i) => index.items[i]!)
     .filter((item) => wanted === 'both' || item.of === (wanted === 'faces' ? 'face' : 'centre'))
+    .filter((item) => query.faceCorners !== false || item.shape !== 'point' || item.of === 'centre')
     .filter((item) => !isMoved(item));
   const candidates: Candidate[] = [];
   const offer = (kind: SnapKind, item: SnapItem | null, key: string, words: string, place: Point) => {

@@ -29,6 +29,8 @@ export interface SnapQuery {
   readonly recent?: readonly NodeId[];
   /** Which lines of the walls are targets; both where not given. */
   readonly lines?: 'centre' | 'faces' | 'both';
+  /** False: corners of faces are no end points, as where middles of walls are drawn. */
+  readonly faceCorners?: boolean;
   /** Grid spacing in ticks; no grid where not given. */
   readonly grid?: number;
   /** Whether snapping is on (it is where not given), and whether the key that inverts it is held. */

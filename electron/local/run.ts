@@ -5,6 +5,7 @@ import { spawn } from 'node:child_process';
 import { homedir } from 'node:os';
 import { realEnv } from '../services/env.ts';
 import { programVersion, userDataFolder, WINDOW_FOLDER } from '../services/program.ts';
+import { goOnUnread } from '../services/unread.ts';
 import { startLocal } from './server.ts';
 
 /** Asks the system to show an address. It may have no browser: then the printed address is what there is. */
@@ -23,6 +24,7 @@ function show(address: string): void {
 
 /** Runs until the window is left or the process is told to end. `print` takes lines for the user. */
 export async function runLocal(file: string | null, print: (line: string) => void): Promise<void> {
+  goOnUnread();
   const local = await startLocal({
     env: realEnv(userDataFolder()),
     version: programVersion(),

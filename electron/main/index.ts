@@ -2,7 +2,8 @@
 
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { WINDOW_FOLDER } from '../services/index.ts';
+import { goOnUnread, WINDOW_FOLDER } from '../services/index.ts';
 import { runProgram } from './program.ts';
 
+goOnUnread();
 runProgram({ window: WINDOW_FOLDER, preload: join(dirname(fileURLToPath(import.meta.url)), 'preload.cjs') });

@@ -15,7 +15,7 @@ import {
   shell,
 } from 'electron';
 import { eventChannel } from '../channels.ts';
-import type { DocumentView, EventName, Events } from '../contract.ts';
+import type { EventName, Events } from '../contract.ts';
 import {
   builtFiles,
   type Env,
@@ -28,7 +28,7 @@ import {
   type SmallFile,
   userDataFolder,
 } from '../services/index.ts';
-import { planNamedIn } from './arguments.ts';
+import { notOpened, plansNamedIn } from './arguments.ts';
 import { listen } from './calls.ts';
 import { nativeChooser } from './chooser.ts';
 import { guardContents, guardSession } from './guards.ts';
@@ -70,7 +70,8 @@ export function runProgram(files: ProgramFiles): void {
     .whenReady()
     .then(async () => {
       app.off('open-file', onOpenFile);
-      const named = early.at(-1) ?? planNamedIn(process.argv.slice(1), process.cwd(), app.isPackaged);
+      const words = process.argv.slice(1);
+      const named = early.length > 0 ? early : plansNamedIn(words, process.cwd(), app.isPackaged);
       await openProgram(files, named);
     })
     .catch(cannotStart);
@@ -86,7 +87,7 @@ function cannotStart(error: unknown): void {
   app.quit();
 }
 
-async function openProgram(files: ProgramFiles, named: string | null): Promise<void> {
+async function openProgram(files: ProgramFiles, [named, ...others]: readonly string[]): Promise<void> {
   const developing = !app.isPackaged;
   const env: Env = realEnv(userDataFolder());
   const preferences = preferencesFile(env);
@@ -95,7 +96,7 @@ async function openProgram(files: ProgramFiles, named: string | null): Promise<v
   let ending = false;
   let lastWords: NodeJS.Timeout | undefined;
   /** Plans that were named while the page had not asked yet how things stand; null once it hears what comes unasked. */
-  let early: string[] | null = [];
+  let early: (readonly string[])[] | null = [];
   /** When the window was loaded again after it had died, ms. */
   let reloads: readonly number[] = [];
 
@@ -106,7 +107,7 @@ async function openProgram(files: ProgramFiles, named: string | null): Promise<v
   const emit = <E extends EventName>(event: E, data: Events[E]): void => {
     if (window === null || window.isDestroyed()) return;
     window.webContents.send(eventChannel(event), data);
-    if (event === 'changed') showView(window, data as DocumentView);
+    if (event === 'changed') showView();
   };
 
   const desk = openDesk({
@@ -114,7 +115,7 @@ async function openProgram(files: ProgramFiles, named: string | null): Promise<v
     version: programVersion(),
     chooser: nativeChooser({ dialog, shell, window: () => window }),
     home: homedir(),
-    file: named,
+    file: named ?? null,
     emit,
     openLink: (address) => void shell.openExternal(address),
     editField: (how) => {
@@ -123,6 +124,14 @@ async function openProgram(files: ProgramFiles, named: string | null): Promise<v
     stay: () => clearTimeout(lastWords),
     quit: () => void end(),
   });
+
+  /** The window's title, and on a Mac the dot in it, are of the plan that it shows. */
+  function showView(): void {
+    if (window === null || window.isDestroyed()) return;
+    const view = desk.shown();
+    window.setTitle(windowTitle(view));
+    window.setDocumentEdited(view?.unsaved ?? false);
+  }
 
   /** Keeps everything, then goes. Where something cannot be kept, the window stays and says so. */
   async function end(): Promise<void> {
@@ -159,18 +168,24 @@ async function openProgram(files: ProgramFiles, named: string | null): Promise<v
   function pageListens(): void {
     const named = early ?? [];
     early = null;
-    for (const path of named) void openNamed(path);
+    tellOthers(others.splice(0));
+    for (const plans of named) void openNamed(plans);
   }
 
   listen(ipcMain, {
     handle: async (name, sent) => {
       const answer = await desk.handle(name, sent);
+      showView();
       if (name === 'start') pageListens();
       if (name === 'recent' || name === 'clearRecent' || name.startsWith('open') || name.startsWith('save'))
         void setMenu();
       return answer;
     },
-    openDropped: (path) => desk.openPath(path),
+    openDropped: async (path) => {
+      const answer = await desk.openPath(path);
+      showView();
+      return answer;
+    },
     contents: () => (window === null || window.isDestroyed() ? null : window.webContents),
     log,
   });
@@ -194,20 +209,27 @@ async function openProgram(files: ProgramFiles, named: string | null): Promise<v
     window.focus();
   }
 
-  async function openNamed(path: string): Promise<void> {
-    if (early === null) emit('opened', await desk.openPath(path));
-    else early.push(path);
+  function tellOthers(paths: readonly string[]): void {
+    if (paths.length > 0) emit('opened', { outcome: 'refused', message: notOpened(paths), lastGood: null });
+  }
+
+  async function openNamed(plans: readonly string[]): Promise<void> {
+    const [path, ...more] = plans;
+    if (path !== undefined && early !== null) early.push(plans);
+    else if (path !== undefined) {
+      emit('opened', await desk.openPath(path));
+      showView();
+      tellOthers(more);
+    }
     bringForward();
   }
 
   app.on('second-instance', (_event, argv, cwd) => {
-    const path = planNamedIn(argv.slice(1), cwd, app.isPackaged);
-    if (path === null) bringForward();
-    else void openNamed(path);
+    void openNamed(plansNamedIn(argv.slice(1), cwd, app.isPackaged));
   });
   app.on('open-file', (event, path) => {
     event.preventDefault();
-    void openNamed(path);
+    void openNamed([path]);
   });
   // A machine that goes to sleep may not wake up; one that is shut down asks no window for its last edits.
   powerMonitor.on('suspend', () => void desk.flush());
@@ -231,15 +253,12 @@ async function openProgram(files: ProgramFiles, named: string | null): Promise<v
     lastWords = setTimeout(() => void end(), LAST_WORDS_MS);
     lastWords.unref();
   });
+  // The page has a title of its own, for a tab.
+  window.on('page-title-updated', (event) => event.preventDefault());
   window.on('session-end', () => void desk.flush());
   window.webContents.on('render-process-gone', () => void afterDeath());
   await setMenu();
   await window.loadURL(START_ADDRESS).catch((error: unknown) => log(`the window was not loaded: ${error}`));
-}
-
-function showView(window: BrowserWindow, view: DocumentView): void {
-  window.setTitle(windowTitle(view));
-  window.setDocumentEdited(view.unsaved);
 }
 
 async function rememberPlace(preferences: SmallFile<Preferences>, window: BrowserWindow): Promise<void> {

@@ -20,6 +20,7 @@ import { basename, dirname, join } from 'node:path';
 import type { BuildOptions } from 'esbuild';
 import { codeOf } from '../services/file-calls.ts';
 import { FONT_FILES, fontInPackage } from '../services/fonts.ts';
+import { ownMark, stateOf, UNKNOWN_START } from '../services/process-mark.ts';
 import { PROGRAM_FOLDER } from '../services/program.ts';
 
 const at = (...steps: string[]): string => join(PROGRAM_FOLDER, ...steps);
@@ -130,6 +131,8 @@ const KILLED_MS = 10_000;
 /** Does what is done to a folder while no other process does, so that none takes away what another has just put there. */
 async function alone(folder: string, action: () => void): Promise<void> {
   const lock = `${folder}.lock`;
+  /** The lock that is waited for, by its time, and since when: its time may lie ahead where the clock was set back. */
+  let waiting = { since: Number.NaN, from: 0 };
   for (;;) {
     try {
       mkdirSync(lock);
@@ -137,7 +140,10 @@ async function alone(folder: string, action: () => void): Promise<void> {
     } catch (error) {
       if (codeOf(error) !== 'EEXIST') throw error;
       const since = statSync(lock, { throwIfNoEntry: false })?.mtimeMs ?? Date.now();
-      if (Date.now() - since > KILLED_MS) rmSync(lock, { recursive: true, force: true });
+      const now = performance.now();
+      if (since !== waiting.since) waiting = { since, from: now };
+      if (Date.now() - since > KILLED_MS || now - waiting.from > KILLED_MS)
+        rmSync(lock, { recursive: true, force: true });
       else await new Promise((resolve) => setTimeout(resolve, 20));
     }
   }
@@ -145,6 +151,22 @@ async function alone(folder: string, action: () => void): Promise<void> {
     action();
   } finally {
     rmSync(lock, { recursive: true, force: true });
+  }
+}
+
+/** Longer than any build takes, ms: a process of that number is another one by now. */
+const OLD_MS = 3600_000;
+
+/** Removes what builds of this part that were killed left beside it. */
+function sweep(folder: string): void {
+  const { host } = ownMark();
+  const inside = dirname(folder);
+  for (const name of readdirSync(inside)) {
+    const [, part, pid, at] = /^(.+)-(\d{1,10})-(\d{1,16})\.tmp$/.exec(name) ?? [];
+    if (part !== basename(folder)) continue;
+    const gone = stateOf({ host, pid: Number(pid), start: UNKNOWN_START }) === 'dead';
+    if (gone || Date.now() - Number(at) > OLD_MS)
+      rmSync(join(inside, name), { recursive: true, force: true });
   }
 }
 
@@ -156,6 +178,7 @@ export async function ensure(part: Part, folder: string, say: (line: string) => 
   const start = performance.now();
   const aside = `${folder}-${process.pid}-${Date.now()}.tmp`;
   mkdirSync(dirname(folder), { recursive: true });
+  sweep(folder);
   try {
     await part.make(aside);
     await alone(folder, () => {

@@ -7,12 +7,12 @@ import type { ExportAnswer, ExportKind, Sent } from '../contract.ts';
 import type { DeskState } from './desk-state.ts';
 import type { DeskCalls } from './desk-types.ts';
 import type { OpenDocument } from './document-types.ts';
-import { USERS_FOLDER } from './file-calls.ts';
 import { nameFault, nameOf, stemOf, withEnding } from './file-names.ts';
 import { FileProblem, fileProblem } from './file-problem.ts';
 import { Cancelled, inThread, type Running, WorkFailed } from './in-thread.ts';
 import { mustLeadToNoPlan, mustNotBe } from './same-file.ts';
-import type { MadeExport, MadeFile } from './thread-jobs.ts';
+import type { MadeExport } from './thread-jobs.ts';
+import { writeAllInto } from './write-all.ts';
 import { writeWhole } from './write-whole.ts';
 
 const ENDING: Readonly<Record<ExportKind, string>> = { pdf: '.pdf', report: '.report.json', csv: '' };
@@ -69,13 +69,6 @@ export function exportCalls(state: DeskState) {
     await mustLeadToNoPlan(path, calls);
   }
 
-  /** All are looked at before the first is written. */
-  async function write(folder: string, files: readonly MadeFile[]): Promise<void> {
-    const named = files.map(({ name, bytes }) => ({ path: join(folder, name), bytes }));
-    for (const { path } of named) await mustBeNoPlan(path);
-    for (const { path, bytes } of named) await writeWhole(path, bytes, { calls });
-  }
-
   /** Works it out and writes it: one file at `path`, or for tables a folder there. */
   async function handOver(plan: Plan, wish: Wish, path: string): Promise<ExportAnswer> {
     const { kind, sheet, date, scale } = wish;
@@ -91,14 +84,19 @@ export function exportCalls(state: DeskState) {
       const { answer: made } = await running.done;
       if (!made.ok) return refused(made.message);
       options.emit('progress', { words: 'Writing', done: 2, all: 3 });
-      if (!single) await calls.mkdir(path, USERS_FOLDER);
-      const folder = single ? dirname(path) : path;
-      const files = single ? made.files.map(({ bytes }) => ({ name: basename(path), bytes })) : made.files;
-      await write(folder, files);
+      if (single) {
+        await mustBeNoPlan(path);
+        await writeWhole(path, made.files[0]!.bytes, { calls });
+      } else await writeAllInto(path, made.files, { calls, look: mustBeNoPlan });
       options.emit('progress', { words: 'Done', done: 3, all: 3 });
       const id = ids.give(path);
       written.set(id, { path, kind });
-      return { outcome: 'written', id, names: files.map(({ name }) => name), note: made.note };
+      return {
+        outcome: 'written',
+        id,
+        names: single ? [basename(path)] : made.files.map(({ name }) => name),
+        note: made.note,
+      };
     } catch (error) {
       if (error instanceof Cancelled) return { outcome: 'cancelled' };
       if (error instanceof WorkFailed)

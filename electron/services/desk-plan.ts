@@ -9,7 +9,7 @@ export function planCalls(state: DeskState) {
   return {
     plan: async ({ handle }) => {
       const document = documents.get(handle);
-      return document && { plan: document.plan(), view: document.view() };
+      return document && { plan: document.plan(), view: document.view(), history: state.historyOf(handle) };
     },
     edit: async ({ handle, revision, edit: raw }) => {
       const document = documents.get(handle);

@@ -3,6 +3,7 @@
 import type {
   Answers,
   CallName,
+  DocumentView,
   EventName,
   Events,
   ExportKind,
@@ -52,6 +53,8 @@ export interface Desk {
   handle(call: CallName | string, sent: unknown): Promise<unknown>;
   /** Opens a file that the system named: dropped, an argument of a second start. Never from the window's own words. */
   openPath(path: string): Promise<OpenAnswer>;
+  /** The plan that the window shows: of those that are open the one opened last. */
+  shown(): DocumentView | null;
   /** Tells the window again how its plans stand, as after a lost connection. */
   tellAgain(): void;
   /** Puts all edits on disk now; true when they are there. */

@@ -65,6 +65,7 @@ export function openDesk(options: DeskOptions): Desk {
       return (calls[name] as (sent: unknown) => Promise<unknown>)(checked.data);
     },
     openPath: opening.openPath,
+    shown: () => state.documents.all().at(-1)?.view() ?? null,
     tellAgain: () => {
       for (const document of state.documents.all()) options.emit('changed', document.view());
     },

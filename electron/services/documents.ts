@@ -24,6 +24,7 @@ import {
   type Offer,
   type Recovered,
   recoverPlan,
+  type ShownOffer,
 } from './recovery.ts';
 import { sweep } from './temporary.ts';
 import { lastGoodVersion, listVersions, readVersion, type Version } from './versions.ts';
@@ -62,7 +63,7 @@ export interface Documents {
   offers(): Promise<readonly Offer[]>;
   /** Opens what a crash left, as unsaved. [SK11] */
   recover(id: string): Promise<OpenOutcome>;
-  discard(offer: Pick<Offer, 'id' | 'edits' | 'at'>): Promise<DiscardAnswer>;
+  discard(offer: ShownOffer): Promise<DiscardAnswer>;
   versions(handle: string): Promise<readonly Version[]>;
   openVersion(id: string): Promise<OpenOutcome>;
   get(handle: string): OpenDocument | null;
@@ -236,7 +237,7 @@ export function openDocuments(env: Env, options: DocumentsOptions = {}): Documen
     if (recovered === null) return none('This work is open in another window, or is no longer there.');
     const { plan, journal: parsed, lock, lastGeneration, lines, edits } = recovered;
     const handle = newHandle();
-    const { original, title, savedNowhere, before } = parsed.header;
+    const { original, title, savedNowhere, before, savedTo } = parsed.header;
     const ours = hashesOfOurs(parsed);
     const free = original !== null && !holders.has(original.path);
     const file = free ? await holdReal(original.path, handle) : null;
@@ -244,7 +245,7 @@ export function openDocuments(env: Env, options: DocumentsOptions = {}): Documen
     const journal = openJournal(
       env,
       { title, bytes: parsed.base, original: file === null ? null : original, ours, savedNowhere },
-      { id, lock, lastGeneration, before, lines },
+      { id, lock, lastGeneration, before, savedTo, lines },
     );
     const autosaveStopped = recoveredWords(recovered);
     const history = edits.map(({ edit, inverse }) => ({ edit, inverse }));

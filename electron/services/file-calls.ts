@@ -16,6 +16,7 @@ import {
   stat,
   unlink,
 } from 'node:fs/promises';
+import { dirname } from 'node:path';
 
 export interface FileCalls {
   open(path: string, flags: string | number, mode?: number): Promise<FileHandle>;
@@ -38,6 +39,25 @@ const OWN_FOLDER = 0o700;
 /** For a folder among the user's files: whoever the system's mask of modes lets in. */
 export const USERS_FOLDER = 0o777;
 
+const isFolder = async (path: string): Promise<boolean> =>
+  (await stat(path).catch(() => null))?.isDirectory() ?? false;
+
+/**
+ * Node's own `recursive` tries for ever where the system says that nothing is there though the folder above is, as it does
+ * of any new name in /proc.
+ */
+async function makeFolder(path: string, mode: number): Promise<void> {
+  try {
+    await mkdir(path, { mode });
+  } catch (error) {
+    if (await isFolder(path)) return;
+    const above = dirname(path);
+    if (codeOf(error) !== 'ENOENT' || (await isFolder(above))) throw error;
+    await makeFolder(above, mode);
+    await makeFolder(path, mode);
+  }
+}
+
 export const REAL_CALLS: FileCalls = {
   open,
   rename,
@@ -47,9 +67,7 @@ export const REAL_CALLS: FileCalls = {
   lstat: (path) => lstat(path),
   realpath: (path) => realpath(path),
   access,
-  mkdir: async (path, mode = OWN_FOLDER) => {
-    await mkdir(path, { recursive: true, mode });
-  },
+  mkdir: (path, mode = OWN_FOLDER) => makeFolder(path, mode),
   rmdir: (path) => rmdir(path),
   readdir: (path) => readdir(path),
 };

@@ -26,6 +26,8 @@ const HeaderSchema = z.object({
   at: z.number(),
   /** Edits before the first line of this file. */
   before: z.number().int().min(0),
+  /** So many of those are in the saved file. Journals of earlier versions do not say it. */
+  savedTo: z.number().int().min(0).default(0),
   base: z.object({ size: z.number().int().min(0), hash }),
 });
 export type JournalHeader = z.output<typeof HeaderSchema>;

@@ -38,10 +38,13 @@ export interface JournalStart extends Pick<JournalHeader, 'title' | 'original' |
 /** A journal that was found after a crash, to be carried on. */
 export interface Adopted {
   readonly id: string;
-  readonly lock: Lock;
+  /** Null where it could not be taken yet. */
+  readonly lock: Lock | null;
   readonly lastGeneration: number;
   /** Number of edits before the first of `lines`. */
   readonly before: number;
+  /** So many of those are in the saved file. */
+  readonly savedTo: number;
   readonly lines: readonly Line[];
 }
 
@@ -81,6 +84,7 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
   /** Where the next line goes; beyond it there may be the rest of a write that failed. */
   let end = 0;
   let before = adopted?.before ?? 0;
+  let savedTo = adopted?.savedTo ?? 0;
   /** All lines since the plan the generation starts from; those from `written` on are not yet safe in the file. */
   let lines: Line[] = [...(adopted?.lines ?? [])];
   let written = lines.length;
@@ -142,6 +146,7 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
         ours: [...ours],
         at: clock.now(),
         before,
+        savedTo,
       },
       bytes,
     );
@@ -289,6 +294,7 @@ export function openJournal(env: Env, begin: JournalStart, adopted: Adopted | nu
     saved: (upTo, next) =>
       inTurn(async () => {
         saves += 1;
+        savedTo = upTo;
         obsolete = generation;
         lines = lines.filter((line) => line.n > upTo);
         written = 0;

@@ -6,14 +6,14 @@ import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { hostname } from 'node:os';
 
-/** Where the system does not tell when a process started. */
-const UNKNOWN = '0';
+/** Where the system does not tell when a process started, or nobody noted it. */
+export const UNKNOWN_START = '0';
 
 export interface ProcessMark {
   /** 8 hex, from the machine's name. */
   readonly host: string;
   readonly pid: number;
-  /** Hex; `0` where it cannot be known. */
+  /** Hex; `UNKNOWN_START` where it cannot be known. */
   readonly start: string;
 }
 
@@ -25,7 +25,7 @@ function short(text: string): string {
 function startOf(pid: number): string | null {
   if (process.platform === 'linux') return linuxStart(pid);
   if (!answers(pid)) return null;
-  if (process.platform !== 'darwin') return UNKNOWN;
+  if (process.platform !== 'darwin') return UNKNOWN_START;
   try {
     const text = execFileSync('ps', ['-o', 'lstart=', '-p', String(pid)], {
       encoding: 'utf8',
@@ -33,7 +33,7 @@ function startOf(pid: number): string | null {
     });
     return short(text.trim());
   } catch {
-    return UNKNOWN;
+    return UNKNOWN_START;
   }
 }
 
@@ -42,7 +42,7 @@ function linuxStart(pid: number): string | null {
   try {
     line = readFileSync(`/proc/${pid}/stat`, 'latin1');
   } catch {
-    return answers(pid) ? UNKNOWN : null;
+    return answers(pid) ? UNKNOWN_START : null;
   }
   // After the name in brackets, which may hold anything: state is field 3, the start field 22 (proc(5)).
   const fields = line.slice(line.lastIndexOf(')') + 2).split(' ');
@@ -67,7 +67,7 @@ function answers(pid: number): boolean {
 
 /** This process. */
 export function ownMark(): ProcessMark {
-  return { host: short(hostname()), pid: process.pid, start: startOf(process.pid) ?? UNKNOWN };
+  return { host: short(hostname()), pid: process.pid, start: startOf(process.pid) ?? UNKNOWN_START };
 }
 
 /** `alive` or `dead` on this machine; `elsewhere` when another machine left the mark, which cannot be asked. */
@@ -75,5 +75,5 @@ export function stateOf(mark: ProcessMark): 'alive' | 'dead' | 'elsewhere' {
   if (mark.host !== short(hostname())) return 'elsewhere';
   const start = startOf(mark.pid);
   if (start === null) return 'dead';
-  return start === mark.start || start === UNKNOWN || mark.start === UNKNOWN ? 'alive' : 'dead';
+  return start === mark.start || start === UNKNOWN_START || mark.start === UNKNOWN_START ? 'alive' : 'dead';
 }

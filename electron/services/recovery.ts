@@ -5,7 +5,7 @@
 import { join } from 'node:path';
 import { MAX_PLAN_BYTES } from '../../core/plan/index.ts';
 import type { Plan } from '../../core/plan/schema.ts';
-import type { DiscardAnswer } from '../contract.ts';
+import type { DiscardAnswer, RecoveryOffer } from '../contract.ts';
 import { replayAside } from './aside.ts';
 import type { Env } from './env.ts';
 import { codeOf } from './file-calls.ts';
@@ -31,8 +31,8 @@ export interface Offer {
   readonly at: number | null;
   /** Edits that are in no saved file. */
   readonly edits: number;
-  /** What became of the file since: `none` where there was no file, `unread` where nobody can say. */
-  readonly original: 'same' | 'changed' | 'gone' | 'unread' | 'none';
+  /** What became of the file since. */
+  readonly original: RecoveryOffer['original'];
   /** The journal's end could not be read: the last moments may be missing. */
   readonly torn: boolean;
   /** No edit of it can be read. It is kept; it cannot be recovered. */
@@ -52,7 +52,8 @@ export interface Recovered {
   readonly journal: ParsedJournal;
   readonly lines: readonly Line[];
   readonly lastGeneration: number;
-  readonly lock: Lock;
+  /** Null where the program's own folder takes no lock now. */
+  readonly lock: Lock | null;
 }
 
 interface Found {
@@ -136,7 +137,8 @@ async function offerOf(env: Env, id: string, found: Found): Promise<Offer | null
     header.base.hash !== header.original?.hash &&
     header.base.hash !== now &&
     !parsed.savings.some((each) => each.saving === now);
-  const unsaved = edits.filter((edit) => edit.n > savedUpTo(parsed, now)).length;
+  const inStart = startsUnsaved ? Math.max(0, header.before - header.savedTo) : 0;
+  const unsaved = inStart + edits.filter((edit) => edit.n > savedUpTo(parsed, now)).length;
   const original = whatBecame(parsed, now);
   // Without an edit there is something to be had only where the file itself is gone, or may be.
   const nothing = unsaved === 0 && !startsUnsaved && original !== 'gone' && original !== 'unread';
@@ -222,17 +224,19 @@ async function putAside(env: Env, parts: readonly (Uint8Array | null)[]): Promis
 
 /**
  * The plan that a journal gives, with the journal's lock taken; null where another process has it or there is nothing to
- * read. Leaves the journal as it is, so that a crash now changes nothing. Throws where core cannot read the plan that
- * the journal starts from. [SK11]
+ * read. A folder that can be read but takes no lock gives its plan all the same. Leaves the journal as it is, so that a
+ * crash now changes nothing. Throws where core cannot read the plan that the journal starts from. [SK11]
  */
 export async function recoverPlan(env: Env, id: string): Promise<Recovered | null> {
   if (!/^[0-9a-f]{16}$/.test(id)) return null;
-  const lock = await takeLock(env, lockKey('journal', id));
+  // Who holds it was looked at before anything is written.
+  const lock = await takeLock(env, lockKey('journal', id)).catch(() => 'unlocked' as const);
   if (lock === null) return null;
+  const letGo = async (): Promise<void> => (lock === 'unlocked' ? undefined : lock.release());
   try {
     const { parsed, lastGeneration, skipped } = await newest(env, id);
     if (parsed === null) {
-      await lock.release();
+      await letGo();
       return null;
     }
     const all = parsed.edits.map(({ edit }) => edit);
@@ -249,23 +253,27 @@ export async function recoverPlan(env: Env, id: string): Promise<Recovered | nul
       journal: parsed,
       lines: parsed.lines.slice(0, done),
       lastGeneration,
-      lock,
+      lock: lock === 'unlocked' ? null : lock,
     };
   } catch (error) {
-    await lock.release();
+    await letGo();
     if (codeOf(error) === 'ENOENT') return null;
     throw error;
   }
 }
 
-/** Throws a journal away, at the user's word, where it holds what the user was shown and nothing since. */
-export function discardOffered(
-  env: Env,
-  { id, edits, at }: Pick<Offer, 'id' | 'edits' | 'at'>,
-): Promise<DiscardAnswer> {
-  return discardWhere(env, id, async (found) => {
-    const offer = await offerOf(env, id, found);
-    return offer === null || (offer.edits === edits && offer.at === at);
+/** What the user saw of an offer when they gave it up. A few edits on a file are all of the plan once the file is gone. */
+const SHOWN = ['edits', 'at', 'original', 'torn', 'unreadable'] as const;
+export type ShownOffer = Pick<Offer, 'id' | (typeof SHOWN)[number]>;
+
+/** Throws a journal away, at the user's word, where it and its file are as the user was shown. */
+export function discardOffered(env: Env, shown: ShownOffer): Promise<DiscardAnswer> {
+  return discardWhere(env, shown.id, async (found) => {
+    const offer = await offerOf(env, shown.id, found);
+    return offer === null || SHOWN.every((what) => offer[what] === shown[what]);
+  }).catch((error: unknown) => {
+    if (codeOf(error) === undefined) throw error;
+    return 'kept';
   });
 }
 

@@ -33,7 +33,7 @@ export async function realTarget(path: string, calls: FileCalls): Promise<string
 }
 
 /** A file that is there must be an ordinary, writable one: rename would silently replace a read-only file. [SK3] */
-async function mayReplace(target: string, calls: FileCalls): Promise<Stats | null> {
+export async function mayReplace(target: string, calls: FileCalls): Promise<Stats | null> {
   let there: Stats;
   try {
     there = await calls.stat(target);
@@ -70,7 +70,8 @@ export async function syncFolder(folder: string, calls: FileCalls): Promise<void
   }
 }
 
-async function writeTemporary(
+/** Writes a new temporary file, with the mode and owner of the one that is `there`, and makes it last. */
+export async function writeTemporary(
   path: string,
   bytes: Uint8Array,
   there: Stats | null,

@@ -6,11 +6,10 @@ import { freeze } from 'immer';
 import { apply, describe, type Edit, type MendNote, type PatchEdit } from '../../core/edit/index.ts';
 import type { LevelId, NodeId, Plan } from '../../core/plan/index.ts';
 import { type Derived, derive } from '../../core/report/index.ts';
-import type { Bridge, DocumentView, OpenAnswer, OpenedPlan } from '../../electron/contract.ts';
+import type { Bridge, DocumentView, HeldPlan, OpenAnswer, OpenedPlan } from '../../electron/contract.ts';
 import type { Jobs } from '../work/jobs.ts';
 import type { AppState, Dialog, Notice, OpenPlan, Stage, Step } from './app-state.ts';
-import { agreeWithHost } from './host-plan.ts';
-import { type HostQueue, hostQueue, NOT_TAKEN } from './host-queue.ts';
+import { hostLink } from './host-link.ts';
 import { drawingOptions, initialState } from './initial.ts';
 import { leftOdd, leftOddWords, lostWords } from './left-odd.ts';
 import { type Ref, sameRef } from './refs.ts';
@@ -64,14 +63,22 @@ export interface App {
 /** Steps that run together do so only within this time, ms. */
 const RUN_MS = 1500;
 const MOST_NOTICES = 4;
-const CLOSED_ELSEWHERE =
-  'This plan was closed in another window. What is shown here is kept as a plan without a file: save it.';
+
+/** The way back, as the host has it. */
+function stepsOf(history: HeldPlan['history'], plan: Plan): Step[] {
+  return history.map(({ edit, inverse }) => ({
+    words: describe(edit, plan),
+    back: inverse,
+    level: null,
+    selection: [],
+    runs: null,
+  }));
+}
 
 export function createApp(bridge: Bridge, jobs: Jobs): App {
   const store = createStore(initialState());
   const change: App['change'] = (how) => store.set((state) => ({ ...state, ...how(state) }));
   const solving = startSolving(store, jobs);
-  let queue: HostQueue | null = null;
   let notices = 0;
   let lastRun = 0;
 
@@ -81,22 +88,18 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
     change((state) => ({ notices: [...state.notices, notice].slice(-MOST_NOTICES) }));
   };
 
-  const seen = (news: Partial<DocumentView>): void =>
-    change(({ open }) => ({ open: open && { ...open, view: { ...open.view, ...news } } }));
+  const link = hostLink(store, bridge, {
+    say,
+    begin: (held) => begin({ outcome: 'opened', notes: [], ...held }),
+    follow: ({ view, plan, history }) =>
+      put(derive(freeze(plan, true)), () => ({ view, done: stepsOf(history, plan), undone: [] })),
+  });
 
   function begin({ view, plan, history }: OpenedPlan): void {
     // Only of what is frozen is anything remembered: so the first edit, too, costs what it touches.
     const derived = derive(freeze(plan, true));
-    const done = history.map(
-      ({ edit, inverse }): Step => ({
-        words: describe(edit, plan),
-        back: inverse,
-        level: null,
-        selection: [],
-        runs: null,
-      }),
-    );
-    sendTo(view);
+    const done = stepsOf(history, plan);
+    link.sendTo(view);
     change((state) => ({
       open: { view, plan: derived.plan, derived, done, undone: [] },
       level: plan.levels[0]?.id ?? null,
@@ -115,48 +118,6 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
       viewport: { ...state.viewport },
     }));
     solving.ask();
-  }
-
-  /** From now on edits go to the host's plan of this view. */
-  function sendTo(view: DocumentView): void {
-    queue?.end();
-    queue = hostQueue(bridge, view.handle, view.revision, {
-      unanswered: () => {
-        say(NOT_TAKEN, 'problem');
-        // What the host has not taken is in no file.
-        seen({ unsaved: true });
-      },
-      answersAgain: () =>
-        change(({ notices: all }) => ({ notices: all.filter(({ words }) => words !== NOT_TAKEN) })),
-      taken: ({ unsaved, revision }) => seen({ unsaved, revision }),
-      refused: ({ code, message }) => {
-        if (code !== 'closed') say(message, 'problem');
-        seen({ unsaved: true });
-        void agree(view.handle);
-      },
-    });
-  }
-
-  function agree(handle: string): Promise<void> {
-    return agreeWithHost(bridge, handle, {
-      shown: () => {
-        const { open } = store.get();
-        if (open === null || open.view.handle !== handle) return null;
-        return { plan: open.plan, name: (open.view.name ?? open.plan.title).slice(0, 200) };
-      },
-      held: replaced,
-      given: (view) => {
-        sendTo(view);
-        seen(view);
-        say(CLOSED_ELSEWHERE, 'problem');
-      },
-      refused: (message) => say(message, 'problem'),
-    });
-  }
-
-  async function showHostPlan(handle: string): Promise<void> {
-    const held = await bridge.plan({ handle }).catch(() => null);
-    if (held !== null) replaced(held.plan, held.view);
   }
 
   function replaced(plan: Plan, view: DocumentView): void {
@@ -179,7 +140,7 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
       const { plan, inverse, notes } = result;
       if (plan === open.plan) return { derived: open.derived, inverse, notes };
       const derived = derive(plan, open.derived);
-      queue?.send(edit);
+      link.send(edit);
       return { derived, inverse, notes };
     } catch (error) {
       say(`This could not be done: ${error instanceof Error ? error.message : String(error)}`, 'problem');
@@ -300,23 +261,17 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
         return true;
       }
       if (answer.outcome === 'refused' || answer.outcome === 'held') say(answer.message, 'problem');
-      if (answer.outcome === 'shown') void showHostPlan(answer.handle);
+      if (answer.outcome === 'shown') void link.show(answer.handle);
       return answer.outcome === 'shown';
     },
-    viewed: (view) =>
-      change(({ open }) =>
-        open === null || open.view.handle !== view.handle
-          ? {}
-          : { open: { ...open, view: { ...view, revision: open.view.revision } } },
-      ),
+    viewed: link.viewed,
     replaced,
     closed: () => {
-      queue?.end();
-      queue = null;
+      link.end();
       solving.stop();
       change(() => ({ open: null, level: null, selection: [], hover: null, solution: { state: 'none' } }));
     },
-    settled: () => queue?.settled() ?? Promise.resolve(true),
+    settled: link.settled,
     solving,
   };
 }

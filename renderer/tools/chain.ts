@@ -233,6 +233,7 @@ function caughtAt(state: ChainState, input: Pointed, context: ToolContext): Snap
       cycle,
       references: references(points),
       drawn,
+      faceCorners: context.drawing.along !== 'centre',
       ...(last === undefined ? {} : { start: last }),
     },
     context,

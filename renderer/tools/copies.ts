@@ -25,7 +25,8 @@ import type { EditOrWhy } from './delete.ts';
 import { isStanding, nodesOf, type StandingRef, thingOf, wallsAt, wallsOf } from './drag.ts';
 import { type Face, faceOf, standingOn } from './faces.ts';
 import { placesOn, type Span, type ThingKind } from './room-on-face.ts';
-import { chosenFace } from './standing-places.ts';
+import { faceOfRef, meansOneSide } from './standing-places.ts';
+import { type Beside, besideWall, facingAsBefore } from './turn-round.ts';
 import type { ToolContext } from './types.ts';
 
 /** What was copied, as it was then: a part of a level, or things with their records. */
@@ -37,6 +38,7 @@ type Thing = Opening | BuiltIn | Mark;
 interface CopiedThing {
   readonly ref: StandingRef;
   readonly record: Thing;
+  readonly beside: Beside;
 }
 
 export type Copied = EditOrWhy & { readonly select?: readonly Ref[]; readonly say?: string };
@@ -67,7 +69,8 @@ export function clipOf(context: Context): Clip | null {
   const things = context.selection.flatMap((ref): CopiedThing[] => {
     const record =
       isStanding(ref) && ref.level === context.level.id ? thingOf(context.level, ref) : undefined;
-    return isStanding(ref) && record !== undefined ? [{ ref, record }] : [];
+    if (!isStanding(ref) || record === undefined) return [];
+    return [{ ref, record, beside: besideWall(context.level, context.walk, record.wall) }];
   });
   return things.length === 0 ? null : { kind: 'things', things };
 }
@@ -77,7 +80,7 @@ export function clipOf(context: Context): Clip | null {
  * shown; but never over walls that stand unless the place was pointed out.
  */
 export function pasted(clip: Clip, at: Point | null, context: ToolContext): Copied {
-  if (clip.kind === 'things') return placedThings(clip.things, chosenFace(context), context);
+  if (clip.kind === 'things') return placedThings(clip.things, chosenPlace(context), context);
   return paste(clip.part, shiftOf(clip.part, at, context), context);
 }
 
@@ -162,26 +165,30 @@ function freshNames(level: Level, walls: readonly WallId[]): Readonly<Record<str
  */
 function placedThings(
   things: readonly CopiedThing[],
-  chosen: Face | null,
+  chosen: ChosenPlace | null,
   { level, walk, plan }: Context,
 ): Copied {
   const edits: Edit[] = [];
   const select: Ref[] = [];
   const gone = new Set<ProfileId>();
   let now = level;
-  for (const { ref, record: copied } of things) {
+  for (const { ref, record: copied, beside } of things) {
     // A wall of the same name on another level is another wall.
     const elsewhere = ref.level !== level.id;
     if (chosen === null && elsewhere) return { why: 'Choose the wall that it is to stand on first.' };
     const record = withKnownCasings(copied, plan, gone);
-    const other = chosen !== null && (elsewhere || chosen.wall !== record.wall) ? chosen : null;
+    const other = chosen !== null && (elsewhere || isOther(chosen, record)) ? chosen.face : null;
     const wall = other?.wall ?? record.wall;
     const side = 'side' in record ? { side: other?.side ?? record.side } : {};
     const face = faceOf(level, walk, wall, side.side ?? 'right');
     if (face === null) return { why: 'The wall that it stood on is no longer there.' };
     const at = freePlace(now, face, ref.kind, record, other !== null);
     if (at === null) return { why: 'There is no room for another one on this wall.' };
-    const made = addedThing(ref, { ...record, wall, ...side, at }, now);
+    const facing =
+      other === null || 'side' in record
+        ? record
+        : facingAsBefore(record, beside, besideWall(level, walk, wall));
+    const made = addedThing(ref, { ...facing, wall, ...side, at }, now);
     edits.push(made.edit);
     select.push(made.ref);
     now = made.level;
@@ -192,6 +199,25 @@ function placedThings(
   return edit !== undefined && edits.length === 1
     ? { edit, select, ...say }
     : { edit: { type: 'several', edits, words: 'copy things on walls' }, select, ...say };
+}
+
+/** The face that is chosen, and whether its side of the wall is meant. */
+interface ChosenPlace {
+  readonly face: Face;
+  readonly sided: boolean;
+}
+
+function chosenPlace(context: Context): ChosenPlace | null {
+  for (const ref of context.selection) {
+    const face = faceOfRef(ref, context);
+    if (face !== null) return { face, sided: meansOneSide(ref) };
+  }
+  return null;
+}
+
+/** Whether that is another place than where a thing stands; an opening stands on both sides of its wall. */
+function isOther({ face, sided }: ChosenPlace, record: Thing): boolean {
+  return face.wall !== record.wall || (sided && 'side' in record && face.side !== record.side);
 }
 
 /** Where a casing's profile is gone since an opening was copied there is none, as after its deletion; `gone` is told which. */

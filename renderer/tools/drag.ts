@@ -5,7 +5,16 @@ import type { Edit, WallEdit } from '../../core/edit/index.ts';
 import { preview } from '../../core/edit/index.ts';
 import type { Point } from '../../core/graph/index.ts';
 import { dot, minus, NO_CORNER_DEG, unit } from '../../core/graph/index.ts';
-import { type Level, lookup, mustLookup, type NodeId, type WallId } from '../../core/plan/index.ts';
+import {
+  type BuiltIn,
+  type Level,
+  lookup,
+  type Mark,
+  mustLookup,
+  type NodeId,
+  type Opening,
+  type WallId,
+} from '../../core/plan/index.ts';
 import type { SnapAnswer } from '../../core/snap/index.ts';
 import { roundHalfAway } from '../../core/units/index.ts';
 import type { Ref } from '../state/refs.ts';
@@ -16,6 +25,7 @@ import { placesOn, wasOn } from './room-on-face.ts';
 import { slide } from './slide.ts';
 import { snapped } from './snapping.ts';
 import { faceOfRef } from './standing-places.ts';
+import { setForWall } from './turn-round.ts';
 import type { PointerInput, ToolContext } from './types.ts';
 
 /** Nodes that move together. */
@@ -230,9 +240,7 @@ export function dragEdit(moving: Moving, moved: Moved, context: ToolContext): Ed
   const by = at - first.at;
   if (by === 0 && face.wall === first.wall && (!('side' in first) || first.side === face.side)) return null;
   if (moving.refs.length === 1) {
-    const over = face.wall === first.wall ? {} : { wall: face.wall };
-    const round = 'side' in first && face.side !== first.side ? { side: face.side } : {};
-    return standingEdit(moving.refs[0]!, { at, ...over, ...round }, level);
+    return standingEdit(moving.refs[0]!, { at, ...setForFace(first, face, context) }, level);
   }
   return thingsBy(moving.refs, by, context);
 }
@@ -263,21 +271,38 @@ export function thingsBy(
     : { type: 'several', edits, words: 'move things along their walls' };
 }
 
+/** What of a thing is another where it goes to this face. */
+export function setForFace(
+  thing: Opening | BuiltIn | Mark,
+  face: Face,
+  context: Pick<ToolContext, 'level' | 'walk'>,
+): StandingSet {
+  if (!('side' in thing)) return setForWall(thing, face.wall, context);
+  return {
+    ...(face.wall === thing.wall ? {} : { wall: face.wall }),
+    ...(face.side === thing.side ? {} : { side: face.side }),
+  };
+}
+
 /** Walls as square to each other as this run neither the same way nor opposite ways. */
 const SQUARE = 1e-6;
 
+/** Where a thing stands other than by its place along the wall. */
+export type StandingSet = Partial<Pick<Opening, 'wall' | 'casing' | 'pocket'> & Pick<BuiltIn, 'side'>>;
+
 export function standingEdit(
   ref: StandingRef,
-  set: {
-    readonly at: number;
-    readonly wall?: WallId;
-    readonly side?: 'left' | 'right';
-    readonly width?: number;
-  },
+  set: StandingSet & { readonly at: number; readonly width?: number },
   { id: level }: Level,
 ): Edit {
-  const { side, ...along } = set;
-  if (ref.kind === 'opening') return { type: 'changeOpening', level, opening: ref.id, set: along };
+  const { side, casing, pocket, ...along } = set;
+  if (ref.kind === 'opening') {
+    const turned = {
+      ...(casing === undefined ? {} : { casing }),
+      ...(pocket === undefined ? {} : { pocket }),
+    };
+    return { type: 'changeOpening', level, opening: ref.id, set: { ...along, ...turned } };
+  }
   const all = side === undefined ? along : { ...along, side };
   return ref.kind === 'builtIn'
     ? { type: 'changeBuiltIn', level, builtIn: ref.id, set: all }

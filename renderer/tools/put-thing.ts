@@ -2,7 +2,7 @@
 // edit, or a sentence on why there is no room. Ticks along the wall.
 
 import type { EditOrWhy } from './delete.ts';
-import { type StandingRef, standingEdit, thingOf } from './drag.ts';
+import { type StandingRef, setForFace, standingEdit, thingOf } from './drag.ts';
 import { unfit, wasOn } from './room-on-face.ts';
 import { type Place, rehomed } from './standing-places.ts';
 import type { TapeFigures, ToolContext } from './types.ts';
@@ -22,8 +22,7 @@ export function putThing(
   const set = {
     at,
     ...(width === thing.width ? {} : { width }),
-    ...(face.wall === thing.wall ? {} : { wall: face.wall }),
-    ...('side' in thing && face.side !== thing.side ? { side: face.side } : {}),
+    ...setForFace(thing, face, context),
   };
   return { edit: standingEdit(ref, set, context.level) };
 }

@@ -13,6 +13,7 @@ export interface SnapWish {
   readonly references?: readonly Reference[];
   readonly drawn?: SnapQuery['drawn'];
   readonly lines?: SnapQuery['lines'];
+  readonly faceCorners?: boolean;
   readonly cycle?: number;
   /** False: no steps of angle, where the way is fixed already. */
   readonly steps?: boolean;
@@ -40,7 +41,7 @@ export function cycled<S extends Catching>(state: S, catchAt: (state: S, at: Poi
 /** Where the pointer is taken to be. A place of the keyboard's cross is taken as it is. */
 export function snapped(input: Pointed, wish: SnapWish, context: ToolContext): SnapAnswer {
   const { snaps, pixelsPerTick, view, snapping, recent } = context;
-  const { last, start, without, references, drawn, lines, cycle } = wish;
+  const { last, start, without, references, drawn, lines, faceCorners, cycle } = wish;
   if (input.exact === true)
     return { ...plainAnswer(input.at), state: { held: [], cycle: cycle ?? 0, pinned: false } };
   return snapPoint(
@@ -59,6 +60,7 @@ export function snapped(input: Pointed, wish: SnapWish, context: ToolContext): S
       ...(references === undefined ? {} : { references }),
       ...(drawn === undefined ? {} : { drawn }),
       ...(lines === undefined ? {} : { lines }),
+      ...(faceCorners === undefined ? {} : { faceCorners }),
       ...(cycle === undefined ? {} : { cycle }),
     },
     last?.state,

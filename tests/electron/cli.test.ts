@@ -2,6 +2,7 @@
 
 import { execFileSync, spawnSync } from 'node:child_process';
 import {
+  chmodSync,
   copyFileSync,
   existsSync,
   linkSync,
@@ -138,6 +139,66 @@ describe('the command line', () => {
     );
     expect(readFileSync(join(folder, 'tables', 'boards.csv'), 'utf8')).toMatch(/^\uFEFFboard,level,room/);
   });
+
+  it('writes all tables or none: what stands in the way of one leaves all as they are, and no folder is made in vain', () => {
+    const at = join(folder, 'half');
+    expect(run('csv', cottage, '-o', 'half').status).toBe(0);
+    const names = readdirSync(at);
+    const old = (): void => {
+      rmSync(at, { recursive: true, force: true });
+      mkdirSync(at);
+      for (const name of names) writeFileSync(join(at, name), 'old');
+    };
+    const lastInTheWay: readonly [RegExp, (last: string) => void][] = [
+      [
+        /^\S*half\/order\.csv is not an ordinary file; [^\n]*\.\n$/,
+        (last) => [rmSync(last), mkdirSync(last)],
+      ],
+      [/^\S*half\/order\.csv is read-only; [^\n]*\.\n$/, (last) => chmodSync(last, 0o444)],
+    ];
+    for (const [words, happen] of lastInTheWay) {
+      old();
+      happen(join(at, 'order.csv'));
+      const refused = run('csv', cottage, '-o', 'half');
+      expect([refused.status, refused.stdout]).toEqual([2, '']);
+      expect(refused.stderr).toMatch(words);
+      expect(readdirSync(at)).toEqual(names);
+      for (const name of names.filter((each) => each !== 'order.csv'))
+        expect(readFileSync(join(at, name), 'utf8'), name).toBe('old');
+    }
+
+    const disk = smallDisk(join(folder, 'full'), '16k', {
+      fault: 'tables on a full disk',
+      instead: 'write-whole.test.ts, each operation made to fail',
+    });
+    if (disk === null) return;
+    try {
+      // Some of them find room, the others do not.
+      const none = run('csv', cottage, '-o', 'full/new/tables');
+      expect([none.status, none.stderr]).toEqual([2, expect.stringContaining('the disk is full')]);
+      expect(readdirSync(join(folder, 'full'))).toEqual([]);
+    } finally {
+      disk.gone();
+    }
+  });
+
+  it.skipIf(process.platform !== 'linux')(
+    'a folder that the system lets nobody make is told in a sentence',
+    () => {
+      const { status, stderr } = spawnSync('node', [bundled, 'csv', cottage, '-o', '/proc/zz'], {
+        encoding: 'utf8',
+        timeout: 30_000,
+      });
+      expect([status, stderr]).toEqual([2, '/proc/zz cannot be made there; choose another folder.\n']);
+      const behind = run('csv', cottage, '-o', `${cottage}/tables`);
+      expect(behind.stderr).toBe(
+        `${cottage}/tables lies in something that is not a folder; check the path.\n`,
+      );
+      expect(run('csv', cottage, '-o', cottage).stderr).toBe(
+        `${cottage} is in the way; choose another name.\n`,
+      );
+    },
+  );
 
   it('prints the JSON Schemas that assets/ publishes', () => {
     for (const which of ['plan', 'report']) {

@@ -1,16 +1,16 @@
 // The packaging configuration, held against the packager's own published schema, and what it promises: fuses, archive,
 // names. The packages themselves are not built here.
 
-import { spawn } from 'node:child_process';
-import { readFileSync } from 'node:fs';
+import { spawn, spawnSync } from 'node:child_process';
+import { mkdirSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import Ajv from 'ajv';
-import { describe, expect, it } from 'vitest';
-import { WINDOW } from '../../electron/scripts/build-parts.ts';
+import { describe, expect, it, vi } from 'vitest';
+import { ensure, WINDOW } from '../../electron/scripts/build-parts.ts';
 import { licencesText } from '../../electron/scripts/licences.ts';
 import { threadProgram } from '../../electron/services/in-thread.ts';
 import { PROGRAM_FOLDER } from '../../electron/services/program.ts';
@@ -89,6 +89,63 @@ describe('packaging', () => {
 });
 
 describe('a part that several processes build at once', () => {
+  /** Makes a part into `folder`, in this process. */
+  const build = (folder: string): Promise<void> => {
+    const make = async (aside: string): Promise<void> => mkdirSync(aside);
+    return ensure({ name: 'window', sources: ['core/units'], make }, folder, () => undefined);
+  };
+  const inside = async <T>(action: (root: string) => Promise<T>): Promise<T> => {
+    const root = await mkdtemp(join(tmpdir(), 'copewright-build-'));
+    try {
+      return await action(root);
+    } finally {
+      await rm(root, { recursive: true, force: true });
+    }
+  };
+
+  it.each([
+    ['of a build that was killed', -3600_000, 1],
+    ['that lies ahead of the clock', 24 * 3600_000, 15_000],
+  ])('does not wait without end for a lock %s', (_what, aheadMs, withinMs) =>
+    inside(async (root) => {
+      const folder = join(root, 'part');
+      mkdirSync(`${folder}.lock`);
+      const at = new Date(Date.now() + aheadMs);
+      utimesSync(`${folder}.lock`, at, at);
+      vi.useFakeTimers();
+      try {
+        let built = false;
+        const done = build(folder).then(() => {
+          built = true;
+        });
+        await vi.advanceTimersByTimeAsync(withinMs);
+        expect(built).toBe(true);
+        await done;
+      } finally {
+        vi.useRealTimers();
+      }
+      expect(readdirSync(root).sort()).toEqual(['part', 'part.key']);
+    }),
+  );
+
+  it('sweeps what killed builds of it left, and nothing that another is at, or that is not its own', () =>
+    inside(async (root) => {
+      const ended = spawnSync(process.execPath, ['--eval', '']).pid;
+      const left = [`part-${ended}-${Date.now()}.tmp`, `part-${process.pid}-1700000000000.tmp`];
+      const others = [
+        `part-${process.pid}-${Date.now()}.tmp`,
+        `host-${ended}-1.tmp`,
+        `a-part-${ended}-1.tmp`,
+        `part-${ended}.tmp`,
+      ];
+      for (const name of [...left, ...others]) {
+        mkdirSync(join(root, name));
+        writeFileSync(join(root, name, 'file'), '');
+      }
+      await build(join(root, 'part'));
+      expect(readdirSync(root).sort()).toEqual([...others, 'part', 'part.key'].sort());
+    }));
+
   it('is put in its place once, and nobody takes it away from the others', async () => {
     const root = await mkdtemp(join(tmpdir(), 'copewright-build-'));
     const folder = join(root, 'part');

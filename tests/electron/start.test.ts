@@ -173,6 +173,23 @@ describe('npm start', () => {
     expect(await readFile(file, 'utf8')).toBe(before);
   }, 240_000);
 
+  it('goes on with what is open in it where nobody reads any more what it prints', async () => {
+    const file = join(folder, 'house.copewright.json');
+    const run = start({ ELECTRON_OVERRIDE_DIST_PATH: join(folder, 'runtime') }, file);
+    const address = await run.address();
+    const { call } = await client(address);
+    const { opened } = await call('start', {});
+    if (opened?.outcome !== 'opened') throw new Error(JSON.stringify(opened));
+    run.child.stdout.destroy();
+    run.child.stderr.destroy();
+    // Each is told in a line, and any page of any browser can ask so.
+    const local = { origin: new URL(address).origin } as Parameters<typeof ask>[0];
+    for (let k = 0; k < 5; k += 1)
+      expect((await ask(local, { headers: { host: 'elsewhere.example' } })).status).toBe(421);
+    const edit = { type: 'setPlan', set: { title: 'All the same' } };
+    expect(await call('edit', { handle: opened.view.handle, revision: 0, edit })).toMatchObject({ ok: true });
+  }, 240_000);
+
   it('what was built needs no package: dist, demo-data and package.json alone make the PDF of the command line', async () => {
     for (const part of ['dist', 'demo-data', 'package.json'])
       await cp(join(PROGRAM_FOLDER, part), join(folder, 'alone', part), { recursive: true });

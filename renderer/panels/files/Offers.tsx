@@ -19,7 +19,8 @@ const ORIGINAL: Readonly<Record<RecoveryOffer['original'], string>> = {
 
 const NOT_DISCARDED: Readonly<Record<Exclude<DiscardAnswer, 'discarded'>, string>> = {
   open: 'This work is open in another window and was left as it is.',
-  changed: 'This work has gone on since it was listed here, and was left as it is. Look at it again.',
+  changed: 'This work, or its file, is not as it was listed here, and was left as it is. Look at it again.',
+  kept: 'This work could not be thrown away: the disk that it lies on takes no changes now. It is still there.',
   gone: 'This work is no longer there: it was taken up or thrown away in another window.',
 };
 
@@ -46,7 +47,9 @@ function Offer({ offer }: { readonly offer: RecoveryOffer }) {
   const [sure, setSure] = useState(false);
   const { id, title, name, at, edits, original, torn, unreadable } = offer;
   const discard = async (): Promise<void> => {
-    const answer = await called(app, () => app.bridge.discardRecovery({ id, edits, at }));
+    const answer = await called(app, () =>
+      app.bridge.discardRecovery({ id, edits, at, original, torn, unreadable }),
+    );
     if (answer !== null && answer !== 'discarded') app.say(NOT_DISCARDED[answer], 'problem');
     await refreshStart(app);
     if (app.store.get().start?.offers.length === 0 && app.store.get().dialog?.id === 'recovery')

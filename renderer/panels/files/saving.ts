@@ -12,6 +12,11 @@ import { wayOut } from './rescue.ts';
 
 export const LOST = 'The program that keeps the file does not answer. The plan is still here in the window.';
 
+/** Said where a save is long in coming. */
+const NOT_YET =
+  'The program that keeps the file has not answered yet. Whether the plan is saved is not known.';
+const LATE_MS = 5000;
+
 /** Whether every edit is with the host, what was typed last too. */
 export function allTaken(app: App): Promise<boolean> {
   takeTyped();
@@ -39,7 +44,7 @@ export async function settled(app: App): Promise<boolean> {
 /** What was said while the host did not answer is not true any more. */
 function answersAgain(app: App): void {
   for (const { id, words } of app.store.get().notices)
-    if (words === LOST || words === NOT_TAKEN) app.dismiss(id);
+    if (words === LOST || words === NOT_TAKEN || words === NOT_YET) app.dismiss(id);
 }
 
 /** A call whose failure is said; null then. */
@@ -60,7 +65,12 @@ const handleOf = (app: App): string | null => app.store.get().open?.view.handle 
 export async function save(app: App): Promise<boolean> {
   const handle = handleOf(app);
   if (handle === null || !(await settled(app))) return false;
-  return answered(app, await called(app, () => app.bridge.save({ handle })));
+  // Without a file the system may be asking the user for a name.
+  const named = app.store.get().open?.view.name != null;
+  const late = named ? setTimeout(() => app.say(NOT_YET, 'problem'), LATE_MS) : undefined;
+  const answer = await called(app, () => app.bridge.save({ handle }));
+  clearTimeout(late);
+  return answered(app, answer);
 }
 
 export async function saveAs(app: App): Promise<boolean> {

@@ -732,6 +732,57 @@ describe('chains and rooms by corners', () => {
     });
   });
 
+  test('[ED18] a room that is a little deeper than the one it is drawn against closes, with what was typed', () => {
+    // The box's right wall ends at 4000, 3000; its faces lie 50 mm about. The line comes back past that end, by the millimetre.
+    const lines = { inside: [4050, 50, 2950], centre: [4000, 0, 3000], outside: [3950, -50, 3050] } as const;
+    for (const [along, [x, top, bottom]] of Object.entries(lines))
+      for (const deeper of [-99, -1, 0, 0.4, 1, 50, 51, 99]) {
+        const line = [
+          [x, top],
+          [6000, top],
+          [6000, bottom + deeper],
+          [x, bottom + deeper],
+        ].map((point) => point.map((each) => Math.round(each * MM)));
+        const typed = along === 'inside' ? [1950 * MM, (2900 + deeper) * MM, 1950 * MM] : undefined;
+        const drawn = chain({ points: line, closed: false, along, hand: 'right', measured: typed });
+        checkEdit(house(), drawn, (after, { notes }) => {
+          const { rooms } = walkLevel(after, level(after));
+          expect(rooms, `${along} ${deeper}`).toHaveLength(2);
+          expect(notes, `${along} ${deeper}`).toEqual([]);
+          if (along === 'inside')
+            expect(sizes(after).find((each) => each.includes(1950))).toEqual([
+              2900 + deeper,
+              1950,
+              2900 + deeper,
+              1950,
+            ]);
+        });
+      }
+    // Past the end by more than both bodies it meets nothing.
+    const off = [
+      [4050 * MM, 50 * MM],
+      [6000 * MM, 50 * MM],
+      [6000 * MM, 3060 * MM],
+      [4050 * MM, 3060 * MM],
+    ];
+    checkEdit(house(), chain({ points: off, closed: false, hand: 'right' }), (after) =>
+      expect(walkLevel(after, level(after)).rooms).toHaveLength(1),
+    );
+  });
+
+  test('[ED18] what rounding leaves past a wall’s end is taken as that end', () => {
+    const line = [
+      [4000 * MM, 0],
+      [6000 * MM, 0],
+      [6000 * MM, 3000 * MM + 2],
+      [4000 * MM, 3000 * MM + 2],
+    ];
+    checkEdit(house(), chain({ points: line, closed: false, along: 'centre', hand: 'right' }), (after) => {
+      expect(Object.keys(level(after).walls)).toHaveLength(7);
+      expect(walkLevel(after, level(after)).rooms).toHaveLength(2);
+    });
+  });
+
   test('[ED18] a rectangle by any two corners; one without floor is refused', () => {
     const by = (from: number[], to: number[], along = 'inside') =>
       edit({

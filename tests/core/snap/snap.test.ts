@@ -84,6 +84,24 @@ test('[SN2] end before crossing before middle before square before on a line, wh
   expect(snap({ index: box, at: [502, 200], grid: 100, recent: ids(['c']) }).at).toEqual([504, 200]);
 });
 
+test('[SN2] where middles of walls are drawn, a corner of faces does not hold the pointer off its node', () => {
+  const plan = index(boxPlan());
+  const zoom = 1 / (25 * MM);
+  // The corner's outer face lies 50 mm about, which are 2 pixels here.
+  const at = (x: number, y: number) => ({
+    index: plan,
+    at: [x * MM, y * MM] as const,
+    pixelsPerTick: zoom,
+    lines: 'both' as const,
+  });
+  for (const faceCorners of [true, false]) {
+    const outside = snap({ ...at(-60, -60), faceCorners });
+    const node = snap({ ...at(0, 0), faceCorners }, outside.state);
+    expect(outside.words.startsWith('face corner'), outside.words).toBe(faceCorners);
+    expect(node.at).toEqual(faceCorners ? [-50 * MM, -50 * MM] : [0, 0]);
+  }
+});
+
 test('[SN3] a better kind takes over at once, its own kind only by 3 pixels', () => {
   const plan = index(planOf({ a: [0, 0], b: [1000, 0], c: [14, 0], d: [14, 900] }, { w1: 'a-b', w2: 'c-d' }));
   const at = (x: number, y = 0) => ({ index: plan, at: [x, y] as const });

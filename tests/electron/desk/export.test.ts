@@ -183,6 +183,18 @@ describe('handing over', () => {
     expect(await readdir(join(home, 'links'))).toEqual(['cuts.csv']);
   }, 120_000);
 
+  it('[SK18] all tables or none: where one cannot be replaced the others are as they were', async () => {
+    const at = join(home, 'half');
+    await mkdir(join(at, 'order.csv'), { recursive: true });
+    await writeFile(join(at, 'boards.csv'), 'old');
+    expect(await wish({ name: 'half', kind: 'csv', over: true })).toMatchObject({
+      outcome: 'refused',
+      message: 'order.csv is not an ordinary file; name another.',
+    });
+    expect((await readdir(at)).sort()).toEqual(['boards.csv', 'order.csv']);
+    expect(await readFile(join(at, 'boards.csv'), 'utf8')).toBe('old');
+  }, 120_000);
+
   it('[SK18] a stale revision, a day that is none, a folder that is none, a name that is none are refused in a sentence', async () => {
     const before = (await readdir(home)).sort();
     const bad: Partial<Sent<'exportPlace'>>[] = [

@@ -377,6 +377,28 @@ describe('the loopback form', () => {
     }
   });
 
+  it('[SK17] a connection on which something was refused is closed: what follows on it is not heard', async () => {
+    const { host } = new URL(local.origin);
+    const post = (headers: Record<string, string>, body: string): string => {
+      const lines = Object.entries({ host, ...headers, 'content-length': String(body.length) });
+      return `POST /call/recent HTTP/1.1\r\n${lines.map((each) => each.join(': ')).join('\r\n')}\r\n\r\n${body}`;
+    };
+    const statuses = (text: string): string[] => text.match(/HTTP\/1\.1 \d+/g) ?? [];
+    const good = post(own, '{}');
+    const last = post({ ...own, connection: 'close' }, '{}');
+    expect(statuses(await said(good + last))).toEqual(['HTTP/1.1 200', 'HTTP/1.1 200']);
+    const { cookie: _cookie, ...stranger } = own;
+    for (const [refused, status] of [
+      [post(stranger, '{}'), 403],
+      [post({ ...own, 'content-type': 'text/plain' }, '{}'), 415],
+      [post(own, '{'), 400],
+    ] as const) {
+      const answered = await said(refused + last);
+      expect(statuses(answered), refused).toEqual([`HTTP/1.1 ${status}`]);
+      expect(answered).toMatch(/^connection: close\r$/im);
+    }
+  });
+
   it('[SK17] there are no sockets and no tunnels: a wish for one is a request like any other, or gets nothing', async () => {
     const { host } = new URL(local.origin);
     const wish = (of: string, ...more: string[]): string =>

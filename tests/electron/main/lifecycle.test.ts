@@ -6,7 +6,7 @@ import { cp, mkdir, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/pr
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import type { OpenAnswer, OpenedPlan, StartAnswer } from '../../../electron/contract.ts';
+import type { OpenAnswer, OpenedPlan, RecentPlan, StartAnswer } from '../../../electron/contract.ts';
 import { planNamedIn } from '../../../electron/main/arguments.ts';
 import { demoFile } from '../../renderer/window.ts';
 
@@ -175,6 +175,14 @@ describe('the desktop program and the system', () => {
     }
     window.webContents.emit('render-process-gone', {}, { reason: 'crashed' });
     secondStart('second');
+    // Plans are opened one after another: when a later one is open, nothing was told before the page asked.
+    const [third] = ((await main.call('recent', {})) as RecentPlan[]).filter(({ name }) =>
+      name.startsWith('third'),
+    );
+    const later = (await main.call('openRecent', { id: third!.id })) as OpenedPlan;
+    expect(later.outcome).toBe('opened');
+    expect(told()).toHaveLength(2);
+    await main.call('close', { handle: later.view.handle, lose: false });
     expect(await main.call('start', {})).toMatchObject({
       opened: { view: { name: 'house.copewright.json' } },
     });

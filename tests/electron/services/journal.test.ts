@@ -26,7 +26,9 @@ import {
 import type { Env } from '../../../electron/services/env.ts';
 import { REAL_CALLS } from '../../../electron/services/file-calls.ts';
 import { encodeLine, encodeStart, parseJournal } from '../../../electron/services/journal-lines.ts';
+import { lockKey } from '../../../electron/services/locks.ts';
 import { hashOf } from '../../../electron/services/read-whole.ts';
+import type { Offer } from '../../../electron/services/recovery.ts';
 import { random } from '../../seeds.ts';
 import {
   bytesOf,
@@ -784,6 +786,245 @@ describe('[SK11] a plan that is saved nowhere', () => {
   });
 });
 
+describe('[SK11] kept work is thrown away only as it was shown', () => {
+  /** One edit of the house, left by an ended process; and as it was shown. */
+  async function left() {
+    const env = handEnv(userData);
+    const document = await openAt(openDocuments(env), path);
+    retitle(document, 't1');
+    await flushed(env, document);
+    await crash();
+    const documents = openDocuments(env);
+    const [offer] = await documents.offers();
+    expect(offer).toMatchObject({ edits: 1, original: 'same', torn: false, unreadable: false });
+    return { env, documents, shown: offer! };
+  }
+
+  it('as it was shown it goes', async () => {
+    const { documents, shown } = await left();
+    expect(await documents.discard(shown)).toBe('discarded');
+    expect(await journalFiles()).toEqual([]);
+  });
+
+  it.each<[string, () => Promise<void>, Partial<Offer>]>([
+    ['is deleted', () => rm(path), { original: 'gone' }],
+    ['is changed by another program', () => writeFile(path, textOf('theirs')), { original: 'changed' }],
+  ])(
+    'where its file %s since, it stays, for it may be all there is of the plan',
+    async (_what, happen, now) => {
+      const { documents, shown } = await left();
+      await happen();
+      expect(await documents.discard(shown)).toBe('changed');
+      const [offer] = await documents.offers();
+      expect(offer).toEqual({ ...shown, ...now });
+      expect(mustOpen(await documents.recover(offer!.id)).plan.title).toBe('t1');
+    },
+  );
+
+  it('where its end was torn off since, it stays', async () => {
+    const { documents, shown } = await left();
+    await appendFile((await journalFiles())[0]!, 'torn');
+    expect(await documents.discard(shown)).toBe('changed');
+    expect(await documents.offers()).toEqual([{ ...shown, torn: true }]);
+  });
+
+  it('where there is one edit more by now, it stays, though the clock stood still', async () => {
+    const { env, documents, shown } = await left();
+    const { document } = mustOpen(await documents.recover(shown.id));
+    retitle(document, 't2');
+    await flushed(env, document);
+    await crash();
+    expect(await documents.discard(shown)).toBe('changed');
+    expect(await documents.offers()).toEqual([{ ...shown, title: 't2', edits: 2 }]);
+  });
+
+  it('where there is another edit by now, it stays, though it is one again', async () => {
+    const { env, documents, shown } = await left();
+    const { document } = mustOpen(await documents.recover(shown.id));
+    expect(await document.save('hand')).toMatchObject({ outcome: 'saved' });
+    env.setClock(Date.UTC(2026, 1, 1));
+    retitle(document, 't2');
+    await flushed(env, document);
+    await crash();
+    expect(await documents.discard(shown)).toBe('changed');
+    expect(await documents.offers()).toEqual([{ ...shown, title: 't2', at: Date.UTC(2026, 1, 1) }]);
+  });
+
+  it('where it can be read after all, it stays', async () => {
+    const opened = { path, hash: hashOf(textOf('t0')), size: 1, mtimeMs: 1 };
+    const start = encodeStart(
+      {
+        journal: 'copewright-journal',
+        version: 1,
+        original: opened,
+        ours: [hashOf(textOf('t1')), hashOf(textOf('t2'))],
+        title: 't1',
+        at: 1,
+        before: 1,
+        savedTo: 1,
+      },
+      bytesOf(textOf('t1')),
+    );
+    const file = join(userData, 'journals', '0123456789abcdef', '000001.journal');
+    await mkdir(dirname(file), { recursive: true });
+    await writeFile(file, Buffer.concat([start, bytesOf('a line that is not sound\n')]));
+    const documents = openDocuments(handEnv(userData));
+    await writeFile(path, textOf('t1'));
+    const [shown] = await documents.offers();
+    expect(shown).toMatchObject({ edits: 0, original: 'same', unreadable: true });
+    // The file is of ours again, but the plan that the journal starts from is in no file any more.
+    await writeFile(path, textOf('t2'));
+    expect(await documents.discard(shown!)).toBe('changed');
+    const [now] = await documents.offers();
+    expect(now).toEqual({ ...shown, unreadable: false });
+    expect(await documents.discard(now!)).toBe('discarded');
+  });
+
+  /** Puts one more edit into the journal in the moment in which a program that looks for kept work takes its lock. */
+  function goesOnMeanwhile(id: () => string): typeof REAL_CALLS {
+    let done = false;
+    return {
+      ...REAL_CALLS,
+      open: async (at, ...how) => {
+        if (how[0] === 'wx' && at.includes(lockKey('journal', id())) && !done) {
+          done = true;
+          const inverse = { type: 'patch', patches: [] } as const;
+          const line = encodeLine({ n: 1, at: 5, edit: titleEdit('gone on') as never, inverse });
+          await appendFile(join(userData, 'journals', id(), '000001.journal'), line);
+        }
+        return REAL_CALLS.open(at, ...how);
+      },
+    };
+  }
+
+  it('a journal that held nothing stays where an edit came before it was removed', async () => {
+    const env = handEnv(userData);
+    await flushed(env, await openAt(openDocuments(env), path), 500);
+    await crash();
+    const [id] = await readdir(join(userData, 'journals'));
+    expect(
+      await openDocuments(
+        handEnv(
+          userData,
+          goesOnMeanwhile(() => id!),
+        ),
+      ).offers(),
+    ).toEqual([]);
+    expect(await openDocuments(env).offers()).toMatchObject([{ id, title: 'gone on', edits: 1 }]);
+  });
+
+  /** The same text dropped on two days, each closed without an edit: the ids of what is kept of it, older first. */
+  async function droppedTwice(): Promise<string[]> {
+    const ids: string[] = [];
+    for (const day of [1, 2]) {
+      const env = handEnv(userData);
+      env.setClock(Date.UTC(2026, 1, day));
+      const documents = openDocuments(env);
+      mustOpen(await documents.openBytes('dropped', bytesOf(textOf('dropped')), true));
+      await documents.closeAll();
+      ids.push((await readdir(join(userData, 'journals'))).find((id) => !ids.includes(id))!);
+    }
+    return ids;
+  }
+
+  it('of two with the same plan the older stays where an edit came before it was removed', async () => {
+    const [older, newer] = await droppedTwice();
+    const meanwhile = openDocuments(
+      handEnv(
+        userData,
+        goesOnMeanwhile(() => older!),
+      ),
+    );
+    expect((await meanwhile.offers()).map(({ id }) => id)).toEqual([newer]);
+    const offers = await openDocuments(handEnv(userData)).offers();
+    expect(offers.map(({ id, title, edits }) => ({ id, title, edits }))).toEqual([
+      { id: newer, title: 'dropped', edits: 0 },
+      { id: older, title: 'gone on', edits: 1 },
+    ]);
+  });
+
+  it.each<[string, (folder: string) => Promise<void>]>([
+    ['torn', (at) => appendFile(join(at, '000001.journal'), 'an edit that was cut o')],
+    ['followed by one that is spoiled', (at) => writeFile(join(at, '000002.journal'), 'rubbish')],
+  ])('of two with the same plan one that is %s stays, for there was more in it', async (_what, spoil) => {
+    const [older, newer] = await droppedTwice();
+    await spoil(join(userData, 'journals', older!));
+    for (let time = 1; time <= 2; time += 1)
+      expect(await openDocuments(handEnv(userData)).offers()).toMatchObject([
+        { id: newer, torn: false },
+        { id: older, torn: true },
+      ]);
+  });
+});
+
+describe('[SK11] on a disk that can be read and takes no changes', () => {
+  /** The program's own folder, as it is after its disk was found at fault. */
+  function readOnlyDisk() {
+    const disk = { readOnly: true };
+    const refuse = (): void => {
+      if (disk.readOnly) throw Object.assign(new Error('read-only'), { code: 'EROFS' });
+    };
+    const calls: typeof REAL_CALLS = {
+      ...REAL_CALLS,
+      open: async (at, flags, mode) => {
+        if (flags !== 'r' && typeof flags === 'string') refuse();
+        return REAL_CALLS.open(at, flags, mode);
+      },
+      unlink: async (at) => {
+        refuse();
+        await REAL_CALLS.unlink(at);
+      },
+      rename: async (from, to) => {
+        refuse();
+        await REAL_CALLS.rename(from, to);
+      },
+    };
+    return { disk, env: handEnv(userData, calls) };
+  }
+
+  async function left(): Promise<void> {
+    const env = handEnv(userData);
+    const document = await openAt(openDocuments(env), path);
+    retitle(document, 't1');
+    await flushed(env, document);
+    await crash();
+  }
+
+  it('kept work can be had all the same, goes on unsaved, and is kept again once the disk is well', async () => {
+    await left();
+    const { disk, env } = readOnlyDisk();
+    const documents = openDocuments(env);
+    const [offer] = await documents.offers();
+    const { document, plan } = mustOpen(await documents.recover(offer!.id));
+    expect(plan.title).toBe('t1');
+    retitle(document, 't2');
+    await flushed(env, document);
+    expect(document.view().journalProblem).toMatch(/^Edits cannot be kept safe [^\n]*\.$/);
+    disk.readOnly = false;
+    await flushed(env, document);
+    expect(document.view().journalProblem).toBeNull();
+    // It is held from then on.
+    expect(await openDocuments(handEnv(userData)).offers()).toEqual([]);
+    await crash();
+    expect(await openDocuments(handEnv(userData)).offers()).toMatchObject([{ title: 't2', edits: 2 }]);
+  });
+
+  it('it cannot be thrown away, which is said; and what another window has is not had twice', async () => {
+    await left();
+    const { env } = readOnlyDisk();
+    const documents = openDocuments(env);
+    const [offer] = await documents.offers();
+    expect(await documents.discard(offer!)).toBe('kept');
+    expect(await documents.offers()).toEqual([offer]);
+    mustOpen(await openDocuments(handEnv(userData)).recover(offer!.id));
+    expect(await documents.recover(offer!.id)).toMatchObject({
+      outcome: 'refused',
+      message: 'This work is open in another window, or is no longer there.',
+    });
+    expect(await documents.discard(offer!)).toBe('open');
+  });
+});
+
 describe('[SK9] a journal that grows', () => {
   it('goes on in a new generation from the plan as it is; the old ones stay until a save is verified', async () => {
     const env = handEnv(userData);
@@ -794,7 +1035,7 @@ describe('[SK9] a journal that grows', () => {
     await flushed(env, document);
     expect((await journalFiles()).length).toBe(2);
     await crash();
-    expect((await openDocuments(env).offers())[0]).toMatchObject({ original: 'same' });
+    expect((await openDocuments(env).offers())[0]).toMatchObject({ original: 'same', edits: 2000 });
     for (let k = 2001; k <= 2010; k += 1) retitle(document, `t${k}`);
     await flushed(env, document);
     await crash();
@@ -808,6 +1049,33 @@ describe('[SK9] a journal that grows', () => {
     expect(mustOpen(await again.recover((await again.offers())[0]!.id)).plan.title).toBe('t2000');
     expect(await document.save('hand')).toMatchObject({ outcome: 'saved' });
     expect(await journalFiles()).toEqual([]);
+  });
+
+  it('[SK11] is offered with all edits that are in no file, those too that its newest generation starts from', async () => {
+    const env = handEnv(userData);
+    const documents = openDocuments(env);
+    const document = await openAt(documents, path);
+    for (let k = 1; k <= 7; k += 1) retitle(document, `t${k}`);
+    expect(await document.save('hand')).toMatchObject({ outcome: 'saved' });
+    for (let k = 8; k <= 2007; k += 1) retitle(document, `t${k}`);
+    await flushed(env, document);
+    await flushed(env, document);
+    for (let k = 2008; k <= 2010; k += 1) retitle(document, `t${k}`);
+    await flushed(env, document);
+    expect(parseJournal(await readFile((await journalFiles()).at(-1)!))?.edits).toHaveLength(3);
+    for (let time = 1; time <= 2; time += 1) {
+      await crash();
+      const later = openDocuments(env);
+      const [offer] = await later.offers();
+      expect(offer).toMatchObject({ edits: 2002 + time, original: 'same' });
+      const recovered = mustOpen(await later.recover(offer!.id)).document;
+      retitle(recovered, `again ${time}`);
+      await flushed(env, recovered);
+    }
+    // Where the file is gone too these are the edits since it was saved.
+    await crash();
+    await rm(path);
+    expect(await openDocuments(env).offers()).toMatchObject([{ edits: 2005, original: 'gone' }]);
   });
 
   it('that finds no room for a new generation is carried on as it was', async () => {

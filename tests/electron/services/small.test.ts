@@ -1,11 +1,15 @@
 // The program's own small files, kept versions, and sweeping.
 
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { readFileSync } from 'node:fs';
 import { mkdir, readdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import type { Writable } from 'node:stream';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { REAL_CALLS } from '../../../electron/services/file-calls.ts';
 import { preferencesFile } from '../../../electron/services/preferences.ts';
-import { ownMark } from '../../../electron/services/process-mark.ts';
+import { ownMark, stateOf, UNKNOWN_START } from '../../../electron/services/process-mark.ts';
 import { recentFiles } from '../../../electron/services/recent.ts';
 import { sweep, temporaryIn } from '../../../electron/services/temporary.ts';
 import { keepVersion, listVersions, readVersion } from '../../../electron/services/versions.ts';
@@ -140,6 +144,33 @@ describe('[SK5] sweeping', () => {
     await vi.waitUntil(() => asked);
     expect(await desk.end()).toBe(true);
   });
+
+  it.skipIf(process.platform !== 'linux')(
+    'takes what a process left that has ended and only waits to be collected',
+    async () => {
+      // What the shell becomes never asks for the child that the shell had; that ends when nothing more is said to it.
+      const parent = spawn('sh', ['-c', 'cat <&3 & echo $!; exec sleep 60 3<&-'], {
+        stdio: ['ignore', 'pipe', 'ignore', 'pipe'],
+      });
+      try {
+        const [line] = (await once(parent.stdout!, 'data')) as [Buffer];
+        const pid = Number(String(line));
+        const said = (of: number | undefined, what: string) => readFileSync(`/proc/${of}/${what}`, 'latin1');
+        await vi.waitUntil(() => said(parent.pid, 'comm') === 'sleep\n', { timeout: 10_000 });
+        (parent.stdio[3] as Writable).end();
+        await vi.waitUntil(() => said(pid, 'stat').split(' ')[2] === 'Z', { timeout: 10_000 });
+        process.kill(pid, 0);
+        const { host } = ownMark();
+        expect(stateOf({ host, pid: process.pid, start: UNKNOWN_START })).toBe('alive');
+        expect(stateOf({ host, pid, start: UNKNOWN_START })).toBe('dead');
+        await writeFile(join(folder, `.copewright-${host}-${pid}-0-${'1'.repeat(16)}.tmp`), '');
+        const env = handEnv(userData);
+        expect(await sweep(folder, env.calls, env.clock)).toBe(1);
+      } finally {
+        parent.kill('SIGKILL');
+      }
+    },
+  );
 
   it('takes what dead processes left, and leaves what living ones write, what is ours by no name, and a folder that is gone', async () => {
     const env = handEnv(userData);

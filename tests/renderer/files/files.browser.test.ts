@@ -210,7 +210,7 @@ describe('unsaved work', () => {
 
   test('the page loaded again shows the same plan with its unsaved work', async () => {
     await rename('Changed');
-    await page.getByText('Unsaved changes').waitFor();
+    await use.taken('Changed');
     await page.reload();
     await page.getByText('Unsaved changes').waitFor();
     expect(await titleField().inputValue()).toBe('Changed');

@@ -133,7 +133,7 @@ describe('a program that has gone', () => {
 
   test('does not ask before the page goes where every edit is with the program', async () => {
     await rename('Kept there');
-    await page.getByText('Unsaved changes').waitFor();
+    await use.taken('Kept there');
     let asked = false;
     page.on('dialog', (question) => {
       asked = true;

@@ -3,6 +3,8 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Locator, Page } from 'playwright';
+import { expect } from 'vitest';
+import type { Answer } from '../../../electron/contract.ts';
 import { type OpenWindow, openWindow, type WindowOptions } from '../window.ts';
 
 export interface Use {
@@ -13,6 +15,8 @@ export interface Use {
   dialog(title: string): Locator;
   titleField(): Locator;
   rename(title: string): Promise<void>;
+  /** When the host has the title: nothing is on its way any more. */
+  taken(title: string): Promise<void>;
   /** Path of a file of the user. */
   atHome(name: string): string;
 }
@@ -33,6 +37,14 @@ export async function openForFiles(options: WindowOptions = {}): Promise<Use> {
     rename: async (title) => {
       await titleField().fill(title);
       await titleField().press('Enter');
+    },
+    taken: async (title) => {
+      await expect
+        .poll(async () => {
+          const { opened } = (await w.local.desk.handle('start', {})) as Answer<'start'>;
+          return opened?.outcome === 'opened' ? opened.view.title : null;
+        })
+        .toBe(title);
     },
     atHome: (name) => join(w.folder, 'home', name),
   };

@@ -318,6 +318,34 @@ describe('copies', () => {
     }
   });
 
+  it('a cabinet goes to the other face of its own wall where that is chosen, and back to its own where the wall is', () => {
+    const own = furnishedRoom();
+    own.tool('room');
+    own.click([4057.5, -57.5]);
+    own.pointer('move', [5000, 1000]);
+    own.give('3500', '3000');
+    const cabinet = own.level().builtIns['b1' as never] as { wall: WallId; side: string };
+    const pastedOn = (): string => {
+      run(own, 'edit.paste');
+      const { id } = own.app.store.get().selection[0]!;
+      const { wall, side } = own.level().builtIns[id as never] as { wall: WallId; side: string };
+      own.app.undo();
+      return wall === cabinet.wall ? side : 'another wall';
+    };
+    own.choose({ kind: 'builtIn', level, id: 'b1' as never });
+    run(own, 'edit.copy');
+    const faces = rooms(own).flatMap(({ loops }) => loops.flatMap(({ segments }) => segments));
+    for (const side of ['left', 'right'] as const) {
+      const { key } = faces.find(({ parts }) =>
+        parts.some((part) => part.wall === cabinet.wall && part.side === side),
+      )!;
+      own.choose({ kind: 'segment', level, id: key });
+      expect(pastedOn()).toBe(side);
+    }
+    own.choose({ kind: 'wall', level, id: cabinet.wall });
+    expect(pastedOn()).toBe(cabinet.side);
+  });
+
   it('paste what was copied in the middle of what is shown', () => {
     const own = room();
     expect(run(own, 'edit.paste')).toMatch(/copied/);

@@ -31,6 +31,25 @@ describe('walls', () => {
     expect(own.level().walls).toEqual({});
   });
 
+  it('drawn along their middle end at the node under the pointer, though the face corner beside it was passed', () => {
+    const own = program();
+    own.app.change(({ drawing }) => ({ drawing: { ...drawing, along: 'centre' } }));
+    own.app.change(({ viewport }) => ({ viewport: { ...viewport, pixelsPerTick: 1 / (30 * MM) } }));
+    own.tool('room');
+    own.click([0, 0]);
+    own.click([4000, 3000]);
+    own.tool('wall');
+    own.pointer('move', [4060, -60]);
+    own.click([4000, 0]);
+    own.click([7000, 0]);
+    own.click([7000, 3000]);
+    own.pointer('move', [4060, 3060]);
+    own.click([4000, 3000]);
+    own.key('Enter');
+    expect(Object.keys(own.level().walls)).toHaveLength(7);
+    expect(clear(own)).toHaveLength(8);
+  });
+
   it('are drawn by pressing and dragging', () => {
     const own = program();
     own.tool('wall');

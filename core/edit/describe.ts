@@ -150,14 +150,14 @@ function profileName(plan: Plan, id: string): string {
 }
 
 function trimWords({ of, lines }: SetTrim, level: Level | undefined, plan: Plan): string {
-  const where = 'room' in of ? roomName(level, of.room) : `face ${of.face}`;
+  const where = 'room' in of ? roomName(level, of.room) : faceName(of.face);
   const named = LINES.filter((line) => lines[line] !== undefined);
   const [only] = named;
   if (only === undefined || named.length > 1) return `set trim of ${where}`;
   const choice = lines[only];
   if (choice == null) return `${LINE_NAMES[only]} of ${where} back to the rule`;
   const what = choice.profile === null ? `no ${LINE_NAMES[only]}` : profileName(plan, choice.profile);
-  return `${what} in ${where}`;
+  return `${what} ${'room' in of ? 'in' : 'on'} ${where}`;
 }
 
 function cornerWords({ corner, set }: SetCorner, level: Level | undefined): string {
@@ -183,7 +183,7 @@ function choiceWords(set: object | null, name: string): string {
 
 function faceWords({ face, set }: SetFace): string {
   const fields = Object.keys(set);
-  if (fields.length !== 1) return `change what is known of face ${face}`;
+  if (fields.length !== 1) return `change what is known of ${faceName(face)}`;
   const words: Readonly<Record<string, string>> = {
     measured: 'measured length',
     stretches: 'measured stretch',
@@ -191,7 +191,15 @@ function faceWords({ face, set }: SetFace): string {
     line: 'old line readings',
     studs: 'studs',
   };
-  return `${words[fields[0]!] ?? 'change'} of face ${face}`;
+  return `${words[fields[0]!] ?? 'change'} of ${faceName(face)}`;
+}
+
+/** A face as the user knows it: by its wall, or by the node where a wall ends or two walls make a step. */
+function faceName(key: string): string {
+  const [name, side] = key.split(':');
+  return side === 'left' || side === 'right'
+    ? `the ${side} face of wall ${name}`
+    : `the wall’s end at ${name}`;
 }
 
 function planWords(fields: readonly string[]): string {

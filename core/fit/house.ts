@@ -2,6 +2,7 @@
 // was mended when the plan was opened.
 
 import type { Point } from '../graph/types.ts';
+import { lookup } from '../plan/maps.ts';
 import type { LevelId, Plan } from '../plan/schema.ts';
 import type { LevelWalk, WalkNote } from '../walk/types.ts';
 import { finding, listed, mm, type Place, sayLength, whole } from './say.ts';
@@ -135,7 +136,7 @@ function walkFinding(plan: Plan, level: LevelId, note: WalkNote): Finding {
           about: [note.id],
           message:
             note.record === 'entry'
-              ? `The entry of room ${note.id} does not open into that room, so its boards are reckoned without one.`
+              ? `The entry of ${roomName(plan, level, note.id)} does not open into that room, so its boards are reckoned without one.`
               : `${RECORDS[note.record]} ${note.id} fits nothing on the plan, so what is written in it is not used.`,
           remedies: [
             note.record === 'entry'
@@ -155,4 +156,10 @@ function walkFinding(plan: Plan, level: LevelId, note: WalkNote): Finding {
         },
       );
   }
+}
+
+/** As the user named it, else by its id. */
+function roomName({ levels }: Plan, level: LevelId, id: string): string {
+  const name = lookup(levels.find((each) => each.id === level)?.rooms ?? {}, id)?.name.trim() ?? '';
+  return name === '' ? `room ${id}` : name;
 }

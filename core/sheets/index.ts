@@ -1,4 +1,5 @@
 export { csvFiles } from './csv.ts';
+export { cutName, openingNameOf, roomNameOf } from './cut-names.ts';
 export { type CutThing, cutOutline, cutThings, laidThings } from './cut-things.ts';
 export { INKS } from './inks.ts';
 export {

@@ -4,6 +4,7 @@
 import { lookup, sortedEntries } from '../plan/maps.ts';
 import type { ProfileId } from '../plan/schema.ts';
 import type { Report } from '../report/schema.ts';
+import { openingNameOf, roomNameOf } from './cut-names.ts';
 import type { Block } from './flow.ts';
 import type { Sheet } from './items.ts';
 import { boardPicture } from './page-board.ts';
@@ -44,7 +45,7 @@ export function cutSheets(kit: PageKit, rooms: readonly RoomOnPaper[]): Sheet[] 
       ...preface(kit),
       ...boardTables(kit, rooms),
       ...returnTable(kit, rooms, returns),
-      ...casingTable(kit, rooms),
+      ...casingTable(kit),
     ],
   });
 }
@@ -181,7 +182,7 @@ function profilesUsed(kit: PageKit): ProfileId[] {
   return sortedEntries(kit.plan.profiles).map(([id]) => id);
 }
 
-function casingTable(kit: PageKit, rooms: readonly RoomOnPaper[]): Block[] {
+function casingTable(kit: PageKit): Block[] {
   const { measure, sizes, width } = kit;
   const { casings } = kit.solved.report;
   const anyFoot = casings.some((casing) => casing.assumedFloor);
@@ -197,18 +198,15 @@ function casingTable(kit: PageKit, rooms: readonly RoomOnPaper[]): Block[] {
       { title: 'legs' },
       { title: CASING_PARTS.sill },
     ],
-    rows: casings.map((casing) => casingRow(kit, rooms, casing)),
+    rows: casings.map((casing) => casingRow(kit, casing)),
   });
 }
 
 type CasingPart = Report['casings'][number]['parts'][number];
 
-function casingRow(kit: PageKit, rooms: readonly RoomOnPaper[], casing: Report['casings'][number]): Row {
+function casingRow(kit: PageKit, casing: Report['casings'][number]): Row {
   const { sizes, figures } = kit;
-  const level = kit.plan.levels.find((each) => each.id === casing.level);
-  if (!level) throw new Error(`casing ${casing.id} is on no level`);
-  const room = rooms.find((each) => each.level === level && each.trim.room.id === casing.room);
-  const opening = unbroken(placeNames(level).opening(casing.opening));
+  const opening = unbroken(openingNameOf(kit.plan, casing));
   const of = (name: CasingPart['part']) => casing.parts.find((each) => each.part === name);
   const sizeOf = ({ longMm, shortMm }: CasingPart) =>
     unbroken(`${figures.cut(longMm)} / ${figures.cut(shortMm)}`);
@@ -239,7 +237,7 @@ function casingRow(kit: PageKit, rooms: readonly RoomOnPaper[], casing: Report['
             ]
           : []),
       ],
-      words(room?.name ?? 'outside'),
+      words(roomNameOf(kit.solved.report, casing.level, casing.room)),
       words(profileName(kit.solved, casing.profile)),
       one(of('head')),
       legs,

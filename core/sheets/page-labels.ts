@@ -7,6 +7,7 @@ import { lookup } from '../plan/maps.ts';
 import { settingsOf } from '../plan/settings.ts';
 import { casingPartId } from '../stock/index.ts';
 import { type Box, moved } from './boxes.ts';
+import { openingNameOf, roomNameOf } from './cut-names.ts';
 import { type CutThing, cutOutline, cutThings } from './cut-things.ts';
 import type { FontName, Item, Sheet, Stroke } from './items.ts';
 import { boardPicture } from './page-board.ts';
@@ -65,7 +66,7 @@ export function labelSheets(kit: PageKit, rooms: readonly RoomOnPaper[]): Sheet[
     ),
   );
   const sheets: Sheet[] = [];
-  let left: readonly Labelled[] = [...boards, ...casingLabels(kit, rooms, stock)];
+  let left: readonly Labelled[] = [...boards, ...casingLabels(kit, stock)];
   while (left.length > 0) {
     // Low rows, as many as are asked for; where one label of the sheet says more than they hold, higher ones for all of it.
     let made = sheetOf(kit, left, sheets.length, LEAST.height);
@@ -93,18 +94,13 @@ function stockWords(kit: PageKit): (id: string, profile: string) => string | nul
   return (id, profile) => numbers.get(`${profile} ${id}`) ?? null;
 }
 
-function casingLabels(
-  kit: PageKit,
-  rooms: readonly RoomOnPaper[],
-  stock: (id: string, profile: string) => string | null,
-): LabelledPart[] {
+function casingLabels(kit: PageKit, stock: (id: string, profile: string) => string | null): LabelledPart[] {
   const { plan, figures } = kit;
   const { report } = kit.solved;
   const things = cutThings(report, plan.levels.length);
   return report.casings.flatMap((casing) => {
     const level = plan.levels.find((each) => each.id === casing.level);
     if (!level) throw new Error(`casing ${casing.id} is on no level`);
-    const room = rooms.find((each) => each.level === level && each.trim.room.id === casing.room);
     const allRound = casing.parts.some((part) => part.part === 'sill');
     return casing.parts.map(({ part, shortMm, longMm }): LabelledPart => {
       const once = part.startsWith('leg') && !allRound;
@@ -113,9 +109,9 @@ function casingLabels(
         kind: 'part',
         thing: things.get(cutId)!,
         id: CASING_PARTS[part],
-        room: room?.name ?? 'outside',
+        room: roomNameOf(report, casing.level, casing.room),
         level: levelName(kit.solved, level),
-        where: placeNames(level).opening(casing.opening),
+        where: openingNameOf(plan, casing),
         said: [
           `long ${figures.cut(longMm)}`,
           `short ${figures.cut(shortMm)}`,

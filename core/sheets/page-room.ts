@@ -8,7 +8,7 @@ import { LINE_NAMES } from '../plan/kinds.ts';
 import { lookup } from '../plan/maps.ts';
 import type { DerivedLevel } from '../report/types.ts';
 import { mmFromTicks } from '../units/ticks.ts';
-import { drawnBox, moved } from './boxes.ts';
+import { type Box, drawnBox, moved } from './boxes.ts';
 import { type Block, block, sideBySide, stacked, together } from './flow.ts';
 import { kept } from './kept.ts';
 import type { Article, ArticleBlocks } from './page-articles.ts';
@@ -21,6 +21,7 @@ import { placeNames, profileName, profileSize, type RoomOnPaper } from './page-n
 import { heading, list, prose } from './page-prose.ts';
 import { flagFindings, type PlanDrawing, planDrawing } from './plan-drawing.ts';
 import { wordScale } from './plan-layout.ts';
+import { roomScale } from './plan-scale.ts';
 import { planFormat } from './plan-sheets.ts';
 import { type NamedScale, SCALES } from './scale.ts';
 import { scribeBlocks } from './scribe-drawing.ts';
@@ -31,8 +32,10 @@ import { counted, gathered, primes, printable } from './words.ts';
 
 /** How high a room's plan stands at most, as a share of its column's width. */
 const PLAN_SHARE = 0.72;
-/** Nor than so much of the sheet's. */
+/** Nor than so much of the sheet's; */
 const PLAN_OF_SHEET = 0.44;
+/** but up to this where it would else be smaller than on its level's plan. */
+const TALL_PLAN_OF_SHEET = 0.72;
 /** How a room is set: its plan so many named scales smaller than it could be; close, with low strips and type a step smaller. */
 interface Setting {
   readonly smaller: 0 | 1 | 2;
@@ -54,15 +57,22 @@ const BESIDE_PLAN = 178;
 const BELOW_PLAN = 24;
 const FOUND_LINES = { least: 3, most: 8 };
 
-/** A room as pages know it. */
-export function roomArticle(kit: PageKit, derived: DerivedLevel, room: RoomOnPaper): Article {
+/** A room as pages know it. `levelRatio`: the ratio that its level's plan is drawn at, 48 of 1:48; null: it has none. */
+export function roomArticle(
+  kit: PageKit,
+  derived: DerivedLevel,
+  room: RoomOnPaper,
+  levelRatio: number | null,
+): Article {
   const onLevel = kit.solved.findings.filter((each) => each.level === room.level.id || each.level === null);
   const notes = roomNotes(kit.plan, room.trim.room, room.trim, onLevel);
   const drawn = kept((smaller: Setting['smaller']): PlanDrawing | null => {
-    if (smaller === 0) return roomPlan(kit, derived, room, null);
+    if (smaller === 0) return largestPlan(kit, derived, room, levelRatio);
     const larger = drawn(smaller === 1 ? 0 : 1);
     const scale = larger && SCALES[kit.plan.units].find(({ ratio }) => ratio > larger.scale.ratio);
-    return scale ? roomPlan(kit, derived, room, scale) : larger;
+    // Never smaller than on the level's plan.
+    const shrinks = scale && (levelRatio === null || scale.ratio <= levelRatio);
+    return shrinks ? roomPlan(kit, derived, room, scale) : larger;
   });
   const told = kept((close: boolean): Pick<ArticleBlocks, 'body' | 'tail'> => {
     const set = close ? smallerType(kit, CLOSE_TYPE) : kit;
@@ -117,26 +127,48 @@ function subtitle(kit: PageKit, room: RoomOnPaper): string {
   ].join('  ·  ');
 }
 
+/**
+ * The room's plan at the largest named scale that fits; where that is smaller than its level's plan, it stands higher than it
+ * usually may, up to that plan's scale [SH33].
+ */
+function largestPlan(
+  kit: PageKit,
+  derived: DerivedLevel,
+  room: RoomOnPaper,
+  levelRatio: number | null,
+): PlanDrawing | null {
+  const usual = roomPlan(kit, derived, room, null);
+  if (usual === null || levelRatio === null || usual.scale.ratio <= levelRatio) return usual;
+  const larger = SCALES[kit.plan.units].filter(
+    ({ ratio }) => ratio >= levelRatio && ratio < usual.scale.ratio,
+  );
+  const frame = planFrame(kit, 'tall');
+  const scale = roomScale(derived, room.trim.room.id, frame, wordScale(kit.sheet), larger);
+  return scale === null ? usual : roomPlan(kit, derived, room, scale, 'tall');
+}
+
+/** Where a room's plan is drawn: as wide as a column, and as high as it usually may stand, or at most. */
+function planFrame({ width, size }: PageKit, height: 'usual' | 'tall'): Box {
+  const usual = Math.min(width * PLAN_SHARE, size[1] * PLAN_OF_SHEET);
+  return [0, 0, width, height === 'tall' ? size[1] * TALL_PLAN_OF_SHEET : usual];
+}
+
 /** The room's plan at a scale; without one at the largest that fits. */
 function roomPlan(
   kit: PageKit,
   derived: DerivedLevel,
   room: RoomOnPaper,
   scale: NamedScale | null,
+  height: 'usual' | 'tall' = 'usual',
 ): PlanDrawing | null {
-  return planDrawing(
-    kit.measure,
-    derived,
-    [0, 0, kit.width, Math.min(kit.width * PLAN_SHARE, kit.size[1] * PLAN_OF_SHEET)],
-    {
-      units: kit.plan.units,
-      format: planFormat(kit.plan),
-      room: room.trim.room.id,
-      findings: flagFindings(kit.solved.findings, room.level.id),
-      labelScale: wordScale(kit.sheet),
-      ...(scale === null ? {} : { scale }),
-    },
-  );
+  return planDrawing(kit.measure, derived, planFrame(kit, height), {
+    units: kit.plan.units,
+    format: planFormat(kit.plan),
+    room: room.trim.room.id,
+    findings: flagFindings(kit.solved.findings, room.level.id),
+    labelScale: wordScale(kit.sheet),
+    ...(scale === null ? {} : { scale }),
+  });
 }
 
 /** The room's plan, and beside it as much of what is told of the room as stands there; the rest below it. */

@@ -9,16 +9,17 @@ import type { Report } from '../report/schema.ts';
 import { costWords, knownSum, orderSums, sumWords, withoutWords } from '../report/stock.ts';
 import { HUNDREDTHS } from '../stock/index.ts';
 import { corners } from './boxes.ts';
+import { cutName } from './cut-names.ts';
 import { type CutThing, cutOutline, cutThings, laidThings } from './cut-things.ts';
 import type { Block } from './flow.ts';
 import type { FontName, Item, Sheet } from './items.ts';
 import { layPages, type PageKit } from './page-layout.ts';
-import { placeNames, profileName, profileSize, type RoomOnPaper } from './page-names.ts';
+import { profileName, profileSize } from './page-names.ts';
 import { prose } from './page-prose.ts';
 import { patch, rule, THIN } from './shapes.ts';
 import { type CellPart, type Row, table, words } from './table.ts';
 import { CAP_EM, lineHeight, middleBaseline, text, wrapText } from './texts.ts';
-import { CASING_PARTS, counted, printable, unbroken } from './words.ts';
+import { counted, printable, unbroken } from './words.ts';
 
 type Stock = Report['stock'][number];
 type StockBoard = Stock['boards'][number];
@@ -37,11 +38,11 @@ interface Cut extends CutThing {
 type Cuts = ReadonlyMap<string, Cut>;
 
 /** The sheets of order and boards; none where the report has no stock. */
-export function stockSheets(kit: PageKit, rooms: readonly RoomOnPaper[]): Sheet[] {
+export function stockSheets(kit: PageKit): Sheet[] {
   const { stock } = kit.solved.report;
   if (stock.length === 0) return [];
   const boards = stock.reduce((sum, each) => sum + each.boards.length, 0);
-  const cuts = cutsById(kit, rooms);
+  const cuts = cutsById(kit);
   return layPages(kit, {
     title: 'Order and boards',
     subtitle: `${counted(boards, 'board')} of stock  ·  what to buy, and how each board is cut`,
@@ -112,7 +113,7 @@ function orderTable(kit: PageKit, cuts: Cuts): Block[] {
     rows,
   });
   const without = noStock(kit);
-  const uncut = withoutWords(stock, cutName(cuts));
+  const uncut = withoutWords(stock, nameIn(cuts));
   const said = [
     ...(isKnown(sums.boards) ? [] : [`Total: ${sumWords(sums.boards)}.`]),
     ...(isKnown(sums.spare) ? [] : [`For spare: ${sumWords(sums.spare)}.`]),
@@ -144,23 +145,15 @@ function noStock(kit: PageKit): string[] {
 }
 
 /** Everything that is cut from stock, by the id it has there. */
-function cutsById(kit: PageKit, rooms: readonly RoomOnPaper[]): Cuts {
-  const { levels } = kit.plan;
+function cutsById({ plan, solved: { report } }: PageKit): Cuts {
   const named = (thing: CutThing): Cut => {
-    if (thing.of.kind === 'piece') return { ...thing, short: thing.id, name: thing.id };
-    const { casing, part } = thing.of;
-    const level = levels.find((each) => each.id === casing.level);
-    if (!level) throw new Error(`casing ${casing.id} is on no level`);
-    const room = rooms.find((each) => each.level === level && each.trim.room.id === casing.room);
-    const where = `${placeNames(level).opening(casing.opening)}, ${room?.name ?? 'outside'}`;
-    const short = CASING_PARTS[part];
-    return { ...thing, short, name: `${short} of ${where}` };
+    const { short, full } = cutName(plan, report, thing);
+    return { ...thing, short, name: full };
   };
-  const things = cutThings(kit.solved.report, levels.length);
-  return new Map([...things].map(([id, thing]) => [id, named(thing)]));
+  return new Map([...cutThings(report, plan.levels.length)].map(([id, thing]) => [id, named(thing)]));
 }
 
-const cutName =
+const nameIn =
   (cuts: Cuts) =>
   (id: string): string =>
     cuts.get(id)?.name ?? printable(id);
@@ -221,7 +214,7 @@ function boardsOf(kit: PageKit, stock: Stock, cuts: Cuts): Block[] {
           measure,
           sizes,
           width,
-          `No stock board holds: ${stock.unplaced.map(cutName(cuts)).join(', ')}.`,
+          `No stock board holds: ${stock.unplaced.map(nameIn(cuts)).join(', ')}.`,
           { before: 5, font: 'semibold', ink: 'pencil', role: 'unplaced' },
         )),
   ];

@@ -34,8 +34,8 @@ export function chooseView(
   const extent = room ? boxOf(room.loops[0]!.corners.map((corner) => corner.at)) : extentOf(level.walk);
   if (extent === null) return null;
   const margin = room ? ROOM_MARGIN : LEVEL_MARGIN;
-  const size = [extent[2] - extent[0], extent[3] - extent[1]] as const;
-  const clear = [(frame[2] - frame[0] - 2 * margin) * by, (frame[3] - frame[1] - 2 * margin) * by] as const;
+  const size = sizeOf(extent);
+  const clear = clearIn(frame, margin, by);
   const scale = options.scale ?? chooseScale(size, clear, SCALES[options.units]) ?? looseScale(size, clear);
   if (!room) return at(extent, frame, scale);
   // The window is the room and a little of what is behind its walls, in the middle of the frame.
@@ -49,6 +49,27 @@ export function chooseView(
     Math.min(frame[3], cy + half[1]),
   ];
   return at(extent, window, scale);
+}
+
+/** The largest of the scales, which go from large to small, at which a room alone fits a frame on paper; null where none is. */
+export function roomScale(
+  level: DerivedLevel,
+  id: string,
+  frame: Box,
+  by: number,
+  scales: readonly NamedScale[],
+): NamedScale | null {
+  const extent = boxOf(roomOf(level, id).loops[0]!.corners.map((corner) => corner.at));
+  return chooseScale(sizeOf(extent), clearIn(frame, ROOM_MARGIN * by, 1), scales);
+}
+
+function sizeOf(box: TickBox): readonly [width: number, height: number] {
+  return [box[2] - box[0], box[3] - box[1]];
+}
+
+/** What a frame holds within its margin, `by` times as large. */
+function clearIn(frame: Box, margin: number, by: number): readonly [width: number, height: number] {
+  return [(frame[2] - frame[0] - 2 * margin) * by, (frame[3] - frame[1] - 2 * margin) * by];
 }
 
 function roomOf(level: DerivedLevel, id: string): Room {

@@ -55,11 +55,7 @@ export function sheetSet(solved: Solved, measure: TextMeasure, options: SetOptio
   const parts: Part[] = [
     ...levelParts(kit, rooms, planOptions(kit, scale)),
     ...partOf('Cut list', 'boards by moulding and saw setting, returns, casings', cutSheets(kit, rooms)),
-    ...partOf(
-      'Order and boards',
-      'what to buy, with prices; how each stock board is cut',
-      stockSheets(kit, rooms),
-    ),
+    ...partOf('Order and boards', 'what to buy, with prices; how each stock board is cut', stockSheets(kit)),
     ...partOf('Labels', 'for the boards, to cut out', labelSheets(kit, rooms)),
     ...siteParts(kit, rooms),
   ];
@@ -92,9 +88,10 @@ function levelParts(kit: PageKit, rooms: readonly RoomOnPaper[], plan: PlanSheet
       index === 0 ? { ...sheet, bookmark: name, parent: null } : { ...sheet, parent: name },
     );
     const parent = plans.length === 0 ? null : name;
+    const levelRatio = asFits(kit, derived, plan, plans);
     const ours = rooms.filter((room) => room.level === derived.walk.level);
     const { sheets, starts } = layArticles(kit, {
-      articles: ours.map((room) => roomArticle(kit, derived, room)),
+      articles: ours.map((room) => roomArticle(kit, derived, room, levelRatio)),
       parent,
       shared: (articles) => ({
         title: articles.map((article) => article.name).join('  ·  '),
@@ -108,6 +105,17 @@ function levelParts(kit: PageKit, rooms: readonly RoomOnPaper[], plan: PlanSheet
     }));
     return [...partOf(name, 'plan: corners, joints, boards, findings', plans), { entries, sheets }];
   });
+}
+
+/** The ratio of a level's plan where no scale is asked for: what is asked for has no say in its rooms' [SH12]. Null: no plan. */
+function asFits(
+  kit: PageKit,
+  derived: Solved['levels'][number],
+  { scale, ...plan }: PlanSheetOptions,
+  drawn: readonly Sheet[],
+): number | null {
+  const plans = scale ? planSheets(kit.measure, { ...kit.solved, levels: [derived] }, plan) : drawn;
+  return plans[0]?.scale?.ratio ?? null;
 }
 
 function roomShows(room: RoomOnPaper): string {

@@ -3,7 +3,7 @@
 import type { Point } from '../../core/graph/index.ts';
 import { pannedBy, type Viewport, zoomedAt } from '../state/viewport.ts';
 
-/** As a wheel event has it. A pinch arrives as a wheel with `ctrlKey`. */
+/** As a wheel event has it. A trackpad's pinch arrives as one in pixels with `ctrlKey`; so does a wheel with Ctrl held. */
 interface WheelTurn {
   readonly deltaX: number;
   readonly deltaY: number;
@@ -18,6 +18,8 @@ const LINE_PX = 16;
 const MOST_PX = 240;
 const WHEEL_RATE = 0.0016;
 const PINCH_RATE = 0.01;
+/** Fingers do not pinch further than this in one event, pixels. A wheel's notch, some 100, then zooms as without Ctrl. */
+const PINCH_MOST_PX = 20;
 
 /** Zooms at a place on the screen; a sideways turn, or one with Shift, moves the sheet. */
 export function turned(viewport: Viewport, turn: WheelTurn, at: Point): Viewport {
@@ -26,7 +28,9 @@ export function turned(viewport: Viewport, turn: WheelTurn, at: Point): Viewport
   const [dx, dy] = [clamp(turn.deltaX), clamp(turn.deltaY)];
   if (!turn.ctrlKey && turn.shiftKey) return pannedBy(viewport, [-(dx === 0 ? dy : dx), 0]);
   if (!turn.ctrlKey && Math.abs(dx) > Math.abs(dy)) return pannedBy(viewport, [-dx, 0]);
-  return zoomedAt(viewport, at, Math.exp(-dy * (turn.ctrlKey ? PINCH_RATE : WHEEL_RATE)));
+  const pinches = turn.ctrlKey && turn.deltaMode === 0;
+  const way = pinches ? Math.max(-PINCH_MOST_PX, Math.min(PINCH_MOST_PX, dy)) * PINCH_RATE : dy * WHEEL_RATE;
+  return zoomedAt(viewport, at, Math.exp(-way));
 }
 
 /** Two fingers from where they were to where they are: the place between them goes along, their distance zooms. */

@@ -269,9 +269,22 @@ export function selectedHint(context: ToolContext): string {
     const name = walk.rooms.find(({ id }) => id === room)?.name;
     return `Drag it, or type its gap to a corner${name === undefined ? '' : `, seen from ${name}`}.`;
   }
-  if (only.kind === 'wall') return 'Drag it square to itself, or type the clear distance across the room.';
-  if (only.kind === 'segment') return 'Type its length between the corners, or the clear distance across.';
+  if (only.kind === 'wall')
+    return acrossOf(only, context).length > 0
+      ? 'Drag it square to itself, or type the clear distance across the room.'
+      : 'Drag it square to itself, or type how far to move.';
+  if (only.kind === 'segment') return faceHint(context);
   if (only.kind === 'node') return 'Drag it, use arrow keys, or type how far to move.';
   if (only.kind === 'room') return 'Drag its floor to move the whole room.';
   return 'Its ticket shows what is known about it.';
+}
+
+/** Names only what there is a field for: a slanting wall's length is made by the walls at its ends. */
+function faceHint(context: ToolContext): string {
+  const ids = selectedFields(context).map(({ id }) => id);
+  const [length, across] = [ids.includes('length'), ids.includes('across')];
+  if (length) return `Type its length between the corners${across ? ', or the clear distance across' : ''}.`;
+  return across
+    ? 'Type the clear distance across. Its length is changed at the ends of its walls.'
+    : 'Its length is changed at the ends of its walls: drag one, or choose it and type how far to move.';
 }

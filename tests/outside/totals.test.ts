@@ -42,7 +42,7 @@ async function sheetsBack(solved: Solved): Promise<ReadPdf> {
   const fonts = await loadFonts();
   const kit = pageKit(solved, fontMetrics(fonts), { sheet: 'letter', date: '2026-01-31' });
   const rooms = roomsOnPaper(solved);
-  const sheets = [...stockSheets(kit, rooms), ...labelSheets(kit, rooms)];
+  const sheets = [...stockSheets(kit), ...labelSheets(kit, rooms)];
   const set = { title: 'Order, boards, labels', language: 'en-US', sheets };
   return readPdf(await writePdf(set, fonts, { date: '2026-01-31', creator: 'Copewright' }));
 }

@@ -170,7 +170,6 @@ function BoardRow({ stock, place, board, held, perMm, things, last, figures }: R
         </svg>
         <span className="handover-board-pieces">
           {drawn.map(({ thing, names }) => {
-            const room = roomName(last, thingLevel(thing), thingRoom(thing));
             const chosen = selection.some((each) => sameRef(each, refOf(thing)));
             return (
               <button
@@ -178,7 +177,7 @@ function BoardRow({ stock, place, board, held, perMm, things, last, figures }: R
                 type="button"
                 className="plain"
                 aria-pressed={chosen}
-                title={`Show ${names.full}, ${room}`}
+                title={`Show ${placed(last, thing)}`}
                 onClick={() => app.select([refOf(thing)])}
               >
                 <b>{names.full}</b> {figures.inches(ticks(thing.lengthMm))}
@@ -191,7 +190,7 @@ function BoardRow({ stock, place, board, held, perMm, things, last, figures }: R
         </span>
       </div>
       <span className="handover-offcut">
-        {board.offcutMm > 0 ? `off-cut ${offcut}` : 'no off-cut'}
+        {offcut === figures.inches(0) ? 'no off-cut' : `off-cut ${offcut}`}
         <button
           type="button"
           className="handover-hold"
@@ -213,10 +212,9 @@ function BoardRow({ stock, place, board, held, perMm, things, last, figures }: R
   );
 }
 
-function thingLevel(thing: CutThing): string {
-  return thing.of.kind === 'piece' ? thing.of.piece.level : thing.of.casing.level;
-}
-
-function thingRoom(thing: CutThing): string | null {
-  return thing.of.kind === 'piece' ? thing.of.piece.room : thing.of.casing.room;
+/** Its name with the room: a casing's name has the room already. */
+function placed(last: SolvedPlan, thing: CutThing): string {
+  const { full } = thingNames(last, thing);
+  if (thing.of.kind === 'casing') return full;
+  return `${full}, ${roomName(last, thing.of.piece.level, thing.of.piece.room)}`;
 }

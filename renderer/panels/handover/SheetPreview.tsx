@@ -68,8 +68,10 @@ export function SheetPreview({ plan }: SheetPreviewProps) {
 
   const current = made !== null && made.solved === solved && made.size === size && made.scale === scale;
   const sheets = made?.set.sheets ?? [];
-  const shown = sheets[Math.min(page, sheets.length - 1)];
-  const turn = (by: number): void => setPage(Math.max(0, Math.min(sheets.length - 1, page + by)));
+  // A smaller set has no such page any more: what is shown then is its last.
+  const at = Math.max(0, Math.min(sheets.length - 1, page));
+  const shown = sheets[at];
+  const turn = (by: number): void => setPage(Math.max(0, Math.min(sheets.length - 1, at + by)));
   return (
     <>
       <div className="handover-sheet-bar row">
@@ -89,19 +91,19 @@ export function SheetPreview({ plan }: SheetPreviewProps) {
             type="button"
             aria-label="Page before"
             title="Page before (Page Up on the page)"
-            disabled={page <= 0}
+            aria-disabled={at <= 0 || undefined}
             onClick={() => turn(-1)}
           >
             ‹
           </button>
           <span className="handover-page-number">
-            {sheets.length === 0 ? '' : `Page ${Math.min(page, sheets.length - 1) + 1} of ${sheets.length}`}
+            {sheets.length === 0 ? '' : `Page ${at + 1} of ${sheets.length}`}
           </span>
           <button
             type="button"
             aria-label="Next page"
             title="Next page (Page Down on the page)"
-            disabled={page >= sheets.length - 1}
+            aria-disabled={at >= sheets.length - 1 || undefined}
             onClick={() => turn(1)}
           >
             ›
@@ -119,7 +121,7 @@ export function SheetPreview({ plan }: SheetPreviewProps) {
                 type="button"
                 title={`Show sheet ${index + 1}`}
                 className={sheet.parent === null ? 'plain' : 'plain inner'}
-                aria-current={index === page ? 'page' : undefined}
+                aria-current={index === at ? 'page' : undefined}
                 onClick={() => setPage(index)}
               >
                 <span className="soft">{index + 1}</span> {sheet.bookmark}

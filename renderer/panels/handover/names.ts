@@ -1,8 +1,14 @@
 // How profiles, rooms and things that are cut are named in this stage's tables. Reads the solved report.
 
 import { lookup, type OpeningId, type ProfileId } from '../../../core/plan/index.ts';
-import { OPENING_KINDS } from '../../../core/plan/kinds.ts';
-import { CASING_PARTS, type CutThing, cutThings, nameOr } from '../../../core/sheets/index.ts';
+import {
+  type CutThing,
+  cutName,
+  cutThings,
+  nameOr,
+  openingNameOf,
+  roomNameOf,
+} from '../../../core/sheets/index.ts';
 import { ticksFromMm } from '../../../core/units/index.ts';
 import type { SolvedPlan } from '../../state/app-state.ts';
 import type { Ref } from '../../state/refs.ts';
@@ -15,16 +21,12 @@ export function profileName({ plan }: SolvedPlan, id: string): string {
 }
 
 export function roomName({ solved }: SolvedPlan, level: string, room: string | null): string {
-  if (room === null) return 'outside';
-  const levels = solved.report.rooms.filter((each) => each.level === level);
-  return nameOr(levels.find((each) => each.id === room)?.name ?? '', 'room without a name');
+  return roomNameOf(solved.report, level, room);
 }
 
-/** `7A`, `head of door o1`: short as it stands in a drawn board, and in full. */
-export function thingNames(last: SolvedPlan, thing: CutThing): { short: string; full: string } {
-  if (thing.of.kind === 'piece') return { short: thing.id, full: thing.id };
-  const { casing, part } = thing.of;
-  return { short: CASING_PARTS[part], full: `${CASING_PARTS[part]} of ${openingName(last, casing)}` };
+/** `7A`, `head of door o1, Hall`, as the sheets have it: short as it stands in a drawn board, and in full. */
+export function thingNames({ plan, solved }: SolvedPlan, thing: CutThing): ReturnType<typeof cutName> {
+  return cutName(plan, solved.report, thing);
 }
 
 /** The full name of what is cut, by the id it has on its board. */
@@ -38,9 +40,7 @@ export function cutNames(last: SolvedPlan): (id: string) => string {
 
 /** `door o1`. */
 export function openingName({ plan }: SolvedPlan, casing: Casing): string {
-  const level = plan.levels.find(({ id }) => id === casing.level);
-  const opening = level && lookup(level.openings, casing.opening as OpeningId);
-  return `${opening === undefined ? 'opening' : OPENING_KINDS[opening.kind]} ${casing.opening}`;
+  return openingNameOf(plan, casing);
 }
 
 export function refOf(thing: CutThing): Ref {

@@ -12,13 +12,14 @@ import type { Ref } from '../../state/refs.ts';
 import { Choice } from '../kit/Choice.tsx';
 import { DialogBox } from '../kit/DialogBox.tsx';
 import { figuresOf } from '../kit/figures.ts';
+import { levelFound, roomsHolding } from '../ticket/find.ts';
 import { roomLine } from '../ticket/room-edits.ts';
 import './profiles.css';
 
 /** Lines whose boards are reckoned, and so can be checked: of the others nothing could be said. */
 const CHECKED_LINES: readonly TrimLine[] = ['base', 'shoe'];
 
-/** What the dialog may be opened with. */
+/** What the dialog may be opened with; without a room it opens for the one that holds what is chosen. */
 interface Asked {
   readonly level?: LevelId;
   readonly room?: string;
@@ -35,7 +36,9 @@ export function PickerDialog({ of }: { readonly of: unknown }) {
   const selected = usePicked((state) => state.selection[0] ?? null);
   const [at, keep] = useKeptRef(derived, () => {
     if (asked.level !== undefined && asked.room !== undefined) return roomRef(asked.level, asked.room);
-    return selected?.kind === 'room' ? selected : null;
+    const level = selected === null || derived === null ? null : levelFound(derived, selected.level);
+    const [room] = level === null ? [] : roomsHolding(level, selected!);
+    return room === undefined ? null : roomRef(selected!.level, room);
   });
   const [line, setLine] = useState<TrimLine>(asked.line ?? 'base');
   const rooms = derived?.levels.flatMap(({ walk }) => walk.rooms) ?? [];

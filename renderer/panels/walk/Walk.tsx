@@ -14,7 +14,7 @@ import { firstOpened, openedStill, rowKeyNow } from './opened.ts';
 import { levelKey, looseKey, roomKey, rowKey, type WalkRow } from './row.ts';
 import { foundRows, type RowMemory, walkRows } from './rows.ts';
 import { showOnSheet } from './show.ts';
-import { rowOfNumber, rowsBetween, treeStep } from './tree-keys.ts';
+import { rowLeft, rowOfNumber, rowsBetween, treeStep } from './tree-keys.ts';
 import { idOfRow, RowGroup } from './WalkRowView.tsx';
 import './walk.css';
 
@@ -71,7 +71,14 @@ function Tree({ app }: { readonly app: ReturnType<typeof useApp> }) {
     [shown, opened, figures, finding],
   );
   const chosen = new Set(selection.map(refKey));
-  const focused = rows.some(({ key }) => key === focus) ? focus : (rows[0]?.key ?? '');
+  const drawn = useRef({ rows, shown, finding, focus });
+  const left = rows.some(({ key }) => key === focus) ? focus : leftBeside();
+  const focused = left ?? rows[0]?.key ?? '';
+
+  useLayoutEffect(() => {
+    drawn.current = { rows, shown, finding, focus: left ?? focus };
+    if (left !== null && left !== focus) setFocus(left);
+  });
 
   // What is chosen elsewhere is opened and brought into view.
   useEffect(() => {
@@ -121,6 +128,16 @@ function Tree({ app }: { readonly app: ReturnType<typeof useApp> }) {
     if (hasKeys.current && document.activeElement === document.body)
       document.getElementById(idOfRow(focused))?.focus({ preventScroll: true });
   });
+
+  /** The row beside the one that had the focus and was taken away, with an edit say. Null: there was none, or it is not found. */
+  function leftBeside(): string | null {
+    const was = drawn.current;
+    if (was.finding !== finding) return null;
+    const there = new Set(rows.map(({ key }) => key));
+    const now = (key: string): string => rowKeyNow(key, was.shown, shown);
+    const key = rowLeft(was.rows, was.focus, (each) => there.has(now(each)));
+    return key === null ? null : now(key);
+  }
 
   function go(key: string): void {
     setFocus(key);

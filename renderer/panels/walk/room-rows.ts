@@ -2,6 +2,7 @@
 // boards, openings and built-ins from left to right, the next corner; what stands free in the room after that.
 
 import { capital } from '../../../core/fit/say.ts';
+import { lookup } from '../../../core/plan/index.ts';
 import { LINE_NAMES } from '../../../core/plan/kinds.ts';
 import type { DerivedLevel } from '../../../core/report/index.ts';
 import { wallsFromLowest } from '../../../core/sheets/strip-spec.ts';
@@ -120,8 +121,11 @@ export function contents(
         }),
       });
     }
-    for (const { id, from, to, kind } of segment.builtIns) {
-      const width = figures.length(to - from);
+    for (const { id, from, to, kind, roundCorner } of segment.builtIns) {
+      // It has its row on the wall that it stands on; round the corner the wall shows its depth only.
+      if (roundCorner) continue;
+      const own = lookup(level.walk.level.builtIns, id);
+      const width = figures.length(own?.width ?? to - from);
       items.push({
         at: from,
         row: make({ kind: 'builtIn', level: on, id }, 'thing', id, {
@@ -170,7 +174,7 @@ export function contents(
       ...rows,
     ];
   });
-  // What stands across a corner is on two faces of the room: it has its row where it comes first.
+  // What stands where two walls meet in one line is on a face of each: it has its row where it comes first.
   const seen = new Set<string>();
   return all.filter(({ key }) => !seen.has(key) && seen.add(key));
 }

@@ -64,6 +64,26 @@ export function rowOfNumber(rows: readonly WalkRow[], focus: string, typed: stri
   return (corner ?? begins)?.key ?? null;
 }
 
+/**
+ * Where the focus is when rows were taken away: on its row; where that is gone, on the nearest one beside it that is still
+ * there, the one after it first; where none is, on the row over it. Null where nothing is left. `rows`: as they were.
+ */
+export function rowLeft(
+  rows: readonly WalkRow[],
+  focus: string,
+  isThere: (key: string) => boolean,
+): string | null {
+  if (isThere(focus)) return focus;
+  const row = rows.find(({ key }) => key === focus);
+  if (row === undefined) return null;
+  const kin = rows.filter(({ parent }) => parent === row.parent);
+  const at = kin.indexOf(row);
+  for (let by = 1; by < kin.length; by++)
+    for (const beside of [kin[at + by], kin[at - by]])
+      if (beside !== undefined && isThere(beside.key)) return beside.key;
+  return row.parent === null ? null : rowLeft(rows, row.parent, isThere);
+}
+
 /** The rows from one to another, both counted, in reading order: what Shift chooses. */
 export function rowsBetween(rows: readonly WalkRow[], one: string, other: string): readonly WalkRow[] {
   const ends = [one, other].map((key) => rows.findIndex((row) => row.key === key));

@@ -122,7 +122,7 @@ describe('a room cut in two', () => {
       expect(level(after).rooms['r1' as never]).toMatchObject({ entry: 'o2' });
       const told = derive(after).report.findings.map(({ message }) => message);
       expect(told).toContain(
-        'The entry of room r1 does not open into that room, so its boards are reckoned without one.',
+        'The entry of Hall does not open into that room, so its boards are reckoned without one.',
       );
     });
   });

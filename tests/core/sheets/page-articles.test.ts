@@ -6,12 +6,13 @@ import { readPlanBytes } from '../../../core/plan/index.ts';
 import { derive, solve } from '../../../core/report/index.ts';
 import type { Solved } from '../../../core/report/types.ts';
 import { type Block, block, flowWithRest } from '../../../core/sheets/flow.ts';
-import type { Sheet } from '../../../core/sheets/items.ts';
+import { SHEET_SIZES, type Sheet, type SheetSize } from '../../../core/sheets/items.ts';
 import { type Article, layArticles } from '../../../core/sheets/page-articles.ts';
 import { reasonWords } from '../../../core/sheets/page-corners.ts';
 import { type PageKit, pageKit } from '../../../core/sheets/page-layout.ts';
 import { roomsOnPaper } from '../../../core/sheets/page-names.ts';
 import { roomArticle } from '../../../core/sheets/page-room.ts';
+import { planSheets } from '../../../core/sheets/plan-sheets.ts';
 import { rectangle } from '../../../core/sheets/shapes.ts';
 import { textItems } from '../../../core/sheets/sheet-faults.ts';
 import { sheetSet } from '../../../core/sheets/sheetset.ts';
@@ -190,7 +191,7 @@ describe('articles', () => {
     const upper = solve(derive({ ...read.plan, levels }), await loadHighs(), { work: 0 });
     const own = pageKit(upper, measure, { sheet: 'letter', date: '2026-01-31' });
     const room = roomsOnPaper(upper).find(({ name }) => name === 'Box room')!;
-    const box = roomArticle(own, upper.levels[0]!, room);
+    const box = roomArticle(own, upper.levels[0]!, room, null);
     const { sheets } = layArticles(own, {
       articles: [box],
       parent: null,
@@ -199,6 +200,36 @@ describe('articles', () => {
     expect(sheets).toHaveLength(2);
     expect(wordsOf(sheets)).toContain('What goes up');
     expect(wordsOf(sheets)).not.toContain('No room on the plan for');
+  });
+
+  test('[SH33] a room’s plan is no smaller than its level’s where its column holds it, however much is told', async () => {
+    const read = readPlanBytes(readFileSync('demo-data/thimble-cottage.copewright.json'));
+    if (!read.ok) throw new Error(read.error.message);
+    const small = solve(derive(read.plan), await loadHighs(), { work: 0 });
+    const [level] = small.levels;
+    let tall = 0;
+    for (const sheet of Object.keys(SHEET_SIZES) as SheetSize[]) {
+      const own = pageKit(small, measure, { sheet, date: '2026-01-31' });
+      const [plan] = planSheets(measure, small, { sheet, date: '2026-01-31' });
+      const { ratio: onLevel, pointsPerTick } = plan!.scale!;
+      // Words and marks, and so the clear paper round a room, are larger on the largest sheets [SH6].
+      const clear = 44 * (sheet.startsWith('arch') ? 1.4 : 1);
+      for (const room of roomsOnPaper(small)) {
+        const [xs, ys] = [0, 1].map((axis) => room.trim.room.loops[0]!.corners.map(({ at }) => at[axis]!));
+        const [wide, high] = [xs!, ys!].map((all) => (Math.max(...all) - Math.min(...all)) * pointsPerTick);
+        const holds = wide! + clear <= own.width && high! + clear <= own.size[1] * 0.72;
+        const article = roomArticle(own, level!, room, onLevel);
+        const free = roomArticle(own, level!, room, null);
+        for (let tight = 0; tight < article.ways; tight++) {
+          const { ratio } = article.make(tight);
+          if (holds) expect(ratio, `${sheet} ${room.name} ${tight}`).toBeLessThanOrEqual(onLevel);
+          if (holds && free.make(tight).ratio! > onLevel) tall++;
+          expect(ratio, `${sheet} ${room.name} ${tight}`).toBeLessThanOrEqual(free.make(tight).ratio!);
+        }
+      }
+    }
+    // It is not idle: left to the words, many would be smaller.
+    expect(tall).toBeGreaterThan(10);
   });
 
   test('[SH33] lines to write on take what is left, go back a page where nothing is, and never stand alone', () => {

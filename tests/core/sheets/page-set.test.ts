@@ -180,6 +180,14 @@ describe('every sheet', () => {
     });
   });
 
+  test('[SH12, SH33] a scale asked for the floor plan has no say in the plans of its rooms', () => {
+    const roomScales = (set: SheetSet): string[] =>
+      set.sheets.flatMap((sheet) => wordsOf([sheet]).match(/Plan \S+ = 1′‐0″\./g) ?? []);
+    const as = (scale: string) => sheetSet(cottage, measure, { sheet: 'letter', date: DATE, scale });
+    expect(roomScales(letter).length).toBeGreaterThan(3);
+    for (const scale of ['1/8', '1/2']) expect(roomScales(as(scale))).toEqual(roomScales(letter));
+  });
+
   test('[SH24] the same plan and date give the same sheets', () => {
     const again = sheetSet(cottage, measure, { sheet: 'letter', date: DATE, revision: 'B' });
     expect(JSON.stringify(again)).toBe(JSON.stringify(letter));

@@ -33,7 +33,7 @@ beforeAll(async () => {
       return file;
     }),
   );
-  sheets = stockSheets(kitOf(house), roomsOnPaper(house));
+  sheets = stockSheets(kitOf(house));
 });
 
 function lines(of: readonly Sheet[], role: string): Extract<Item, { kind: 'line' }>[] {
@@ -52,7 +52,7 @@ function expectSound(of: readonly Sheet[]): void {
 describe('order and boards', () => {
   test('[SH4] keeps words apart and on the sheet, on letter and Arch C', () => {
     expectSound(sheets);
-    expectSound(stockSheets(kitOf(house, 'arch-c'), roomsOnPaper(house)));
+    expectSound(stockSheets(kitOf(house, 'arch-c')));
   });
 
   test('[SH36] every board of the report is drawn once, and every piece cut from it', () => {
@@ -91,7 +91,7 @@ describe('order and boards', () => {
         })),
       },
     });
-    const drawn = stockSheets(kitOf(held), roomsOnPaper(held));
+    const drawn = stockSheets(kitOf(held));
     expect(held.report.stock[0]!.boards.filter((board) => board.held)).toHaveLength(2);
     expect(texts(drawn, 'held').map(({ text }) => text)).toEqual(['held', 'held']);
     expect(lines(drawn, 'held-end')).toHaveLength(4);
@@ -156,7 +156,7 @@ describe('order and boards', () => {
         return file;
       }),
     );
-    const words = wordsOf(stockSheets(kitOf(odd), roomsOnPaper(odd)));
+    const words = wordsOf(stockSheets(kitOf(odd)));
     expect(words).toContain('Total: no price is known.');
     expect(words).toContain('on hand are used as well and not ordered');
   });
@@ -176,7 +176,7 @@ describe('order and boards', () => {
     expect(known).toBeGreaterThan(0);
     expect(without).toBeGreaterThan(0);
     expect(totals).toMatchObject({ money: known, unpricedLines: without });
-    const pages = stockSheets(kitOf(some), roomsOnPaper(some));
+    const pages = stockSheets(kitOf(some));
     expectSound(pages);
     expect(texts(pages, 'order-total').map(({ text }) => text)).toEqual([known.toFixed(2)]);
     const said = `known so far ${known.toFixed(2)}; ${without} of ${purchase.length} lines ${without === 1 ? 'has' : 'have'} no price`;
@@ -192,7 +192,7 @@ describe('order and boards', () => {
       }),
     );
     expect(none.report.stock).toEqual([]);
-    expect(stockSheets(kitOf(none), roomsOnPaper(none))).toEqual([]);
+    expect(stockSheets(kitOf(none))).toEqual([]);
   });
 });
 

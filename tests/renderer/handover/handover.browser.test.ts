@@ -41,6 +41,12 @@ describe('cut and hand over', () => {
       expect(each).toMatch(/^least possible \S+, this \S+, (proved|not proved: at most .* could be saved)/);
   });
 
+  test('a board of which nothing that can be read on a tape is left has no off-cut, as on paper', async () => {
+    const said = await page.locator('.handover-offcut').allTextContents();
+    expect(said.some((words) => words.startsWith('no off-cut'))).toBe(true);
+    expect(said.filter((words) => /^off-cut 0"/.test(words))).toEqual([]);
+  });
+
   test('a board has one length, in its stock board and in the cut list, with the spring apart', async () => {
     const onBoards = new Map(
       (await page.locator('.handover-board-pieces button').allTextContents()).map((text) => {
@@ -59,6 +65,29 @@ describe('cut and hand over', () => {
       compared += 1;
     }
     expect(compared).toBeGreaterThan(20);
+  });
+
+  test('a casing in its board says which room it looks into, as on paper', async () => {
+    await tab('Boards').click();
+    const pieces = await page.locator('.handover-board-pieces button b').allTextContents();
+    const casings = pieces.filter((name) => / of /.test(name));
+    expect(casings.length).toBeGreaterThan(5);
+    expect(new Set(casings).size).toBe(casings.length);
+    await tab('Sheets').click();
+    await page.locator('.handover-page-list').getByText('Order and boards').first().click();
+    const paper = page.locator('.handover-page .unseen');
+    await expect.poll(() => paper.textContent()).toContain('Order and boards');
+    let printed = '';
+    for (
+      let next = true;
+      next;
+      next = (await page.getByLabel('Next page').getAttribute('aria-disabled')) === null
+    ) {
+      printed += await paper.textContent();
+      await page.getByLabel('Next page').click();
+    }
+    const words = printed.replaceAll('\u00a0', ' ');
+    expect(casings.filter((name) => !words.includes(name))).toEqual([]);
   });
 
   test('a board in the cut list is chosen on the plan', async () => {
@@ -94,7 +123,9 @@ describe('cut and hand over', () => {
     const said = await panel()
       .getByText(/^Without \d+ pieces that no board holds/)
       .textContent();
-    expect(said).toBe(`Without ${names.split(', ').length} pieces that no board holds: ${names}.`);
+    // Casings only: each has its opening and its room.
+    const count = names.match(/ of \w+ o\d+, /g)?.length;
+    expect(said).toBe(`Without ${count} pieces that no board holds: ${names}.`);
   });
 
   test('walls longer than the only length bought are joined for it, and the row says how often', async () => {
@@ -113,6 +144,36 @@ describe('cut and hand over', () => {
     await page.keyboard.press('PageDown');
     await page.locator('.handover-page-number').getByText('Page 2 of').waitFor();
     expect(await page.locator('[aria-current="page"]').textContent()).toMatch(/^2 /);
+  });
+
+  test('the next page by keys keeps the focus on the last page; with fewer pages it goes on from the one that is shown', async () => {
+    await tab('Sheets').click();
+    const size = page.locator('.handover-sheet-bar').getByLabel('Sheet', { exact: true });
+    const was = await size.inputValue();
+    const number = page.locator('.handover-page-number');
+    const shown = async () => (await number.textContent())?.match(/\d+/g)?.map(Number) ?? [];
+    await size.selectOption('letter');
+    await page.locator('.handover-sheet-body:not(.stale)').waitFor({ timeout: 60_000 });
+    const [, many = 0] = await shown();
+    await page
+      .locator('.handover-page-list button')
+      .nth(many - 2)
+      .click();
+    const next = page.getByRole('button', { name: 'Next page' });
+    await next.focus();
+    for (let press = 0; press < 2; press++) await page.keyboard.press('Enter');
+    expect(await shown()).toEqual([many, many]);
+    expect(await next.getAttribute('aria-disabled')).toBe('true');
+    expect(await next.evaluate((button) => button === document.activeElement)).toBe(true);
+
+    await size.selectOption('arch-d');
+    await expect.poll(async () => (await shown())[1], { timeout: 60_000 }).toBeLessThan(many);
+    const [, few = 0] = await shown();
+    expect(await page.locator('[aria-current="page"]').textContent()).toMatch(new RegExp(`^${few} `));
+    await page.getByRole('button', { name: 'Page before' }).click();
+    expect(await shown()).toEqual([few - 1, few]);
+    await size.selectOption(was);
+    await page.locator('.handover-page-list button').first().click();
   });
 
   test('each tab begins at its top, however far the one before was scrolled', async () => {

@@ -8,6 +8,7 @@ import { drawnGrid, gridSpacing } from '../../../renderer/sheet/grid.ts';
 import { keepInSight, levelBounds, refBounds, showRef } from '../../../renderer/sheet/show.ts';
 import { fittedTo, nextZoom, zoomWords } from '../../../renderer/sheet/view-moves.ts';
 import { pinched, turned } from '../../../renderer/sheet/wheel.ts';
+import type { Ref } from '../../../renderer/state/refs.ts';
 import { derivedLevelOf } from '../../../renderer/state/selectors.ts';
 import {
   boundsOf,
@@ -17,6 +18,8 @@ import {
   toScreen,
   type Viewport,
 } from '../../../renderer/state/viewport.ts';
+import { runningOf } from '../../../renderer/tools/run.ts';
+import { cottage } from '../../fixtures/cottage.ts';
 import { demo, program } from '../tools/program.ts';
 import { groundFloor } from './house.ts';
 
@@ -60,6 +63,27 @@ describe('the wheel', () => {
     const wheel = turned(viewport, { ...still, deltaY: -10 }, at);
     const pinch = turned(viewport, { ...still, deltaY: -10, ctrlKey: true }, at);
     expect(pinch.pixelsPerTick).toBeGreaterThan(wheel.pixelsPerTick);
+  });
+
+  test('a notch of the wheel with Ctrl held zooms about as far as one without', () => {
+    const zoom = (turn: Partial<typeof still>): number =>
+      turned(viewport, { ...still, ...turn }, [400, 300]).pixelsPerTick / viewport.pixelsPerTick;
+    // As browsers send one notch: 100 or 120 pixels, 53 on some systems, three lines, a page.
+    for (const deltaY of [-100, -120, -53]) {
+      const held = zoom({ deltaY, ctrlKey: true });
+      expect(held).toBeGreaterThan(1.08);
+      expect(held).toBeLessThan(1.25);
+    }
+    for (const turn of [
+      { deltaY: -3, deltaMode: 1 },
+      { deltaY: -1, deltaMode: 2 },
+    ])
+      expect(zoom({ ...turn, ctrlKey: true })).toBe(zoom(turn));
+    // A pinch is told as a hundred times the logarithm of how much further the fingers are apart.
+    for (const apart of [1.01, 1.05, 1.2]) {
+      expect(zoom({ deltaY: -100 * Math.log(apart), ctrlKey: true })).toBeCloseTo(apart, 9);
+      expect(zoom({ deltaY: 100 * Math.log(apart), ctrlKey: true })).toBeCloseTo(1 / apart, 9);
+    }
   });
 
   test('a sideways turn, or one with Shift, moves the sheet and does not zoom', () => {
@@ -239,5 +263,42 @@ describe('the grid', () => {
         expect(spacing % gridSpacing(null, units)).toBe(0);
         expect(bold).toBeGreaterThanOrEqual(2);
       }
+  });
+});
+
+describe('the tape bar, of a wall or a face that is chosen', () => {
+  test('tells of the length and the clear distance only where there is a field for them', () => {
+    const it = program(cottage());
+    it.tool('select');
+    const { walk } = derivedLevelOf(it.app.store.get())!;
+    const faces = walk.rooms.flatMap(({ loops }) => loops.flatMap(({ segments }) => segments));
+    const refs: Ref[] = [
+      ...faces.map(({ key }) => ({ kind: 'segment', level: walk.levelId, id: key }) as const),
+      ...Object.keys(walk.level.walls).map(
+        (id) => ({ kind: 'wall', level: walk.levelId, id: id as never }) as const,
+      ),
+    ];
+    const kinds = new Map<string, number>();
+    for (const ref of refs) {
+      it.choose(ref);
+      const { tool, state, context } = runningOf(it.app.store.get())!;
+      const labels = tool.fields(state, context).map(({ label }) => label);
+      const has = (start: string): boolean => labels.some((label) => label.startsWith(start));
+      const hint = it.hint();
+      expect(/ype its length/.test(hint), `${ref.id}: ${hint}`).toBe(has('Length'));
+      expect(/clear distance/.test(hint), `${ref.id}: ${hint}`).toBe(has('Clear'));
+      const kind = `${ref.kind}: ${has('Length')}, ${has('Clear')}`;
+      kinds.set(kind, (kinds.get(kind) ?? 0) + 1);
+    }
+    // The cottage has a wall across a corner, one that ends free, and a column.
+    expect([...kinds.keys()]).toEqual(
+      expect.arrayContaining([
+        'segment: true, true',
+        'segment: false, true',
+        'segment: false, false',
+        'wall: false, true',
+        'wall: false, false',
+      ]),
+    );
   });
 });

@@ -1,7 +1,7 @@
 // What the ticket's fields change, seen by what is derived afterwards.
 
 import { describe, expect, test } from 'vitest';
-import type { Edit } from '../../../core/edit/index.ts';
+import { type Edit, describe as inWords } from '../../../core/edit/index.ts';
 import { lookup, type RoomId, type Side } from '../../../core/plan/index.ts';
 import { reportToJson, solve } from '../../../core/report/index.ts';
 import { loadHighs } from '../../../electron/services/solver.ts';
@@ -210,6 +210,17 @@ describe('faces, casings and rooms', () => {
     expect(pieceFound(measured.level, '6B')!.piece.lengthFrom).toBe('drawn');
     const back = after(measured, setStretch(L1, found.segment.key, told[0]!.key, null));
     expect(reportToJson(back.shown.report)).toBe(reportToJson(it.shown.report));
+  });
+
+  test('[ED23] what is known of a face is named in undo by its wall', () => {
+    const it = house();
+    const said = (face: string) =>
+      inWords({ type: 'setFace', level: L1, face: face as never, set: { measured: 1 } }, it.plan);
+    expect(said('w2:left')).toBe('measured length of the left face of wall w2');
+    expect(said('n13:w16>w16')).toBe('measured length of the wall’s end at n13');
+    expect(inWords(setFaceLine(L1, 'w2:right' as never, 'base', 'none'), it.plan)).toBe(
+      'no base on the right face of wall w2',
+    );
   });
 
   test('readings go in the order they lie in', () => {

@@ -123,6 +123,28 @@ describe('the walk by the keyboard', () => {
     expect(await heading().textContent()).toBe('Corner 1, inside');
   });
 
+  test('a row that is deleted leaves the focus beside it, and undo brings it back', async () => {
+    const names = () =>
+      tree()
+        .getByRole('treeitem')
+        .evaluateAll((all) => all.map((each) => each.getAttribute('aria-label') ?? ''));
+    const before = await names();
+    const door = before.findIndex((name) => /^Door o/.test(name));
+    await tree().getByRole('treeitem').nth(door).focus();
+    await press(' ');
+    await press('Delete');
+    const title = (name: string | null | undefined) => name?.split(',')[0];
+    await expect.poll(async () => title(await focused())).not.toBe(title(before[door]));
+    // The boards at its sides become one: what is left of its wall is near.
+    const now = await names();
+    expect(Math.abs(now.indexOf((await focused()) ?? '') - door)).toBeLessThanOrEqual(2);
+    const there = await focused();
+    await press('ArrowDown');
+    expect(await focused()).toBe(now[now.indexOf(there ?? '') + 1]);
+    await press('Control+z');
+    await expect.poll(focused).toBe(before[door]);
+  });
+
   test('shows only what is asked for, with what is above it', async () => {
     const find = page.getByLabel('Find in the walk');
     await find.fill('hall corner cope:');
@@ -381,6 +403,17 @@ describe('a house whose rooms have no names', () => {
     await page.keyboard.press('Escape');
     await picker.waitFor({ state: 'detached' });
     await page.keyboard.press('Control+z');
+    // A corner of the room chosen is as good as the room.
+    await page.getByRole('treeitem', { name: /^Room 2/ }).press('ArrowDown');
+    await page.keyboard.press(' ');
+    await page.getByRole('treeitem', { name: /^Corner/, selected: true }).waitFor();
+    await page.keyboard.press('Control+k');
+    await page.keyboard.type('which profile');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => sum.textContent()).toMatch(/in Room 2\.$/);
+    await page.keyboard.press('Escape');
+    await picker.waitFor({ state: 'detached' });
+    await page.keyboard.press('F7');
     await page.keyboard.press('Alt+S');
   });
 });

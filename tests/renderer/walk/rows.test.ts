@@ -5,8 +5,8 @@ import { prepare } from '../../../core/edit/index.ts';
 import { derive } from '../../../core/report/index.ts';
 import { levelKey, looseKey, roomKey, sameRow } from '../../../renderer/panels/walk/row.ts';
 import { foundRows, walkRows } from '../../../renderer/panels/walk/rows.ts';
-import { rowOfNumber, rowsBetween, treeStep } from '../../../renderer/panels/walk/tree-keys.ts';
-import { after, house } from '../ticket/house.ts';
+import { rowLeft, rowOfNumber, rowsBetween, treeStep } from '../../../renderer/panels/walk/tree-keys.ts';
+import { after, house, MM } from '../ticket/house.ts';
 
 const all = (it = house()) => walkRows(it.shown, null, it.figures);
 const inRoom = (name: string, it = house()) => {
@@ -41,6 +41,24 @@ describe('the rows of a room', () => {
       'opening Door o1',
       'board 12B',
     ]);
+  });
+
+  test('tell a cabinet in a corner once: on the wall that it stands on, as wide as it is, not as deep', () => {
+    const inCorner = house((file) => {
+      const [ground] = file.levels;
+      const b1 = { ...ground!.builtIns!.b1!, at: 82.5, width: 900 };
+      return { ...file, levels: [{ ...ground!, builtIns: { ...ground!.builtIns, b1 } }] };
+    });
+    // It reaches round corner 10 by its depth of 600 mm.
+    const reaches = inCorner.level.walk.rooms
+      .flatMap(({ loops }) => loops.flatMap(({ segments }) => segments))
+      .flatMap(({ builtIns }) => builtIns.filter(({ id }) => id === 'b1'));
+    expect(reaches.map(({ roundCorner }) => roundCorner).toSorted()).toEqual([false, true]);
+    const rows = inRoom('Kitchen', inCorner);
+    const at = rows.findIndex(({ words }) => words === 'Cabinet b1');
+    expect(rows.filter(({ words }) => words === 'Cabinet b1')).toHaveLength(1);
+    expect(rows.slice(0, at).findLast(({ kind }) => kind === 'face')!.words).toBe('Wall 10 to 11');
+    expect(rows[at]!.name).toBe(`Cabinet b1, ${inCorner.figures.length(900 * MM)} wide`);
   });
 
   test('say aloud what is at a corner: its number, kind, angle, joint and the board that is worked', () => {
@@ -235,6 +253,22 @@ describe('keys in the tree', () => {
     expect(go(inside[3]!.key, 'ArrowRight')).toBeNull();
     const every = go(room, '*') as { keys: readonly string[] };
     expect(every.keys).toHaveLength(4);
+  });
+
+  test('stay beside a row that was taken away: the next one left of its room, else the one before, else the row over it', () => {
+    const rows = all();
+    const left = (focus: string, gone: readonly string[]) =>
+      rowLeft(rows, focus, (key) => !gone.includes(key));
+    const inside = rows.filter(({ parent }) => parent === rows[1]!.key).map(({ key }) => key);
+    expect(left(inside[4]!, [])).toBe(inside[4]);
+    expect(left(inside[4]!, [inside[4]!])).toBe(inside[5]);
+    expect(left(inside[4]!, [inside[4]!, inside[5]!])).toBe(inside[3]);
+    expect(left(inside.at(-1)!, [inside.at(-1)!])).toBe(inside.at(-2));
+    expect(left(inside[4]!, inside)).toBe(rows[1]!.key);
+    // The room too: the next room.
+    const rooms = rows.filter(({ kind }) => kind === 'room').map(({ key }) => key);
+    expect(left(inside[4]!, [...inside, rooms[0]!])).toBe(rooms[1]);
+    expect(left('no row', ['no row'])).toBeNull();
   });
 
   test('leave letters to the commands', () => {

@@ -53,6 +53,9 @@ export function boards(
   const shoe = line(spec, 'shoe');
   const items: Item[] = [];
   const bottom = stands(spec);
+  const marks = segment.marks.map(
+    (mark): Box => [at(mark.from), yOf(mark.top), at(mark.to), yOf(mark.bottom)],
+  );
   for (const stretch of trim.stretches.filter(
     (each) => each.segment.key === segment.key && each.segment.loop === spec.loop,
   )) {
@@ -65,7 +68,7 @@ export function boards(
       const box: Box = [at(from), yOf(top), at(to), yOf(bottom)];
       items.push(rectangle(box, { ink: 'ink', width: MEDIUM }, 'paper', 'board'));
       items.push(...floorUnder(spec, piece, box, scale, sizes.by));
-      items.push(...boardLabel(measure, sizes, figures, spec, piece, box, yOf(scale.top), below));
+      items.push(...boardLabel(measure, sizes, figures, spec, piece, box, yOf(scale.top), marks, below));
     }
   }
   if (shoe && shoe !== trim)
@@ -85,7 +88,21 @@ export function boards(
   return items;
 }
 
-/** A board's id and overall length on the wall above it; where it is too short for them, its id below the floor. */
+/** The middle nearest to a board's where so wide a label stands on it clear of marks; null where there is none. */
+function clearMiddle([low, , high]: Box, width: number, marks: readonly Box[]): number | null {
+  const middle = (low + high) / 2;
+  const half = width / 2 + 1.5;
+  const beside = marks.flatMap(([from, , to]) => [from - half, to + half]);
+  const stands = (x: number): boolean =>
+    x - half >= low && x + half <= high && marks.every(([from, , to]) => x + half <= from || x - half >= to);
+  const places = [middle, ...beside.toSorted((a, b) => Math.abs(a - middle) - Math.abs(b - middle))];
+  return places.find(stands) ?? null;
+}
+
+/**
+ * A board's id and overall length on the wall above it, beside what is marked there; where there is no room for them, its id
+ * below the floor.
+ */
 function boardLabel(
   measure: TextMeasure,
   sizes: TypeSizes,
@@ -94,6 +111,7 @@ function boardLabel(
   piece: Piece,
   box: Box,
   nameTop: number,
+  marks: readonly Box[],
   below: Label[],
 ): Item[] {
   const said = spec.pieces.get(piece.id);
@@ -103,8 +121,7 @@ function boardLabel(
   const idWide = measure.width(piece.id, 'bold', idSize);
   const overall = figures.cut(said.overallMm);
   const overallWide = measure.width(overall, 'regular', size);
-  const middle = (box[0] + box[2]) / 2;
-  const idAt = (baseline: number, x = middle): Item =>
+  const idAt = (baseline: number, x: number): Item =>
     text(measure, {
       text: piece.id,
       at: [x, baseline],
@@ -113,24 +130,26 @@ function boardLabel(
       align: 'middle',
       role: 'board-id',
     });
-  if (Math.max(idWide, overallWide) + 3 <= box[2] - box[0]) {
-    const top = nameTop + 3.5 * sizes.by;
-    return [
-      idAt(top + idSize * CAP_EM),
-      text(measure, {
-        text: overall,
-        at: [middle, top + idSize * CAP_EM + size * 1.35],
-        size,
-        align: 'middle',
-        role: 'overall',
-      }),
-    ];
+  const top = nameTop + 3.5 * sizes.by;
+  const idBase = top + idSize * CAP_EM;
+  const lengthBase = idBase + size * 1.35;
+  const inTheWay = marks.filter(([, high, , low]) => high < lengthBase && low > top);
+  const clear = clearMiddle(box, Math.max(idWide, overallWide), inTheWay);
+  if (clear !== null) {
+    const length = {
+      text: overall,
+      at: [clear, lengthBase],
+      size,
+      align: 'middle',
+      role: 'overall',
+    } as const;
+    return [idAt(idBase, clear), text(measure, length)];
   }
   below.push({
-    x: middle,
+    x: (box[0] + box[2]) / 2,
     width: idWide,
     height: lineHeight(size),
-    draw: (x, top) => [idAt(top + idSize * CAP_EM, x)],
+    draw: (x, lane) => [idAt(lane + idSize * CAP_EM, x)],
   });
   return [];
 }

@@ -3,7 +3,7 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import { derive } from '../../../core/report/index.ts';
 import type { Solved } from '../../../core/report/types.ts';
-import { type Box, boxOf } from '../../../core/sheets/boxes.ts';
+import { type Box, boxesOverlap, boxOf } from '../../../core/sheets/boxes.ts';
 import { flow } from '../../../core/sheets/flow.ts';
 import type { Item } from '../../../core/sheets/items.ts';
 import { textItems, textOverlaps } from '../../../core/sheets/sheet-faults.ts';
@@ -17,6 +17,7 @@ import { manyWalls, solved, surveyed } from './page-solved.ts';
 
 const SIZES: TypeSizes = { heading: 12, body: 8.5, small: 7.3, by: 1 };
 const WIDTH = 540;
+type Line = Extract<Item, { kind: 'line' }>;
 
 function specs(of: Solved): StripSpec[] {
   const pieces = new Map(of.report.pieces.map((piece) => [piece.id, piece]));
@@ -96,6 +97,35 @@ describe('strip', () => {
         expect(width).toBeCloseTo(expected[index]!, 3);
       });
     }
+  });
+
+  test('[SH26] no board’s name or length lies under a mark, wherever on the board that stands', async () => {
+    const plan = surveyed();
+    const [level] = plan.levels;
+    const [id, mark] = Object.entries(level!.marks)[0]!;
+    const { rooms } = derive(plan).levels[0]!.walk;
+    const segment = rooms
+      .flatMap(({ loops }) => loops.flatMap(({ segments }) => segments))
+      .find(({ parts, marks }) => parts.length === 1 && marks.some((each) => each.id === id))!;
+    let beside = 0;
+    for (const part of [0.3, 0.4, 0.5, 0.6]) {
+      const at = Math.round((segment.drawn - mark.width) * part);
+      const marks = { ...level!.marks, [id]: { ...mark, at, bottom: 0, top: 900 * 320 } };
+      const moved = await solved({ ...plan, levels: [{ ...level!, marks }, ...plan.levels.slice(1)] });
+      for (const spec of specs(moved)) {
+        const items = drawn(moved, spec);
+        const boxes = ofRole(items, mark.kind).map((item) => boxOf((item as Line).points));
+        const names = textItems(items).filter(({ role }) => role === 'board-id' || role === 'overall');
+        for (const name of names) {
+          expect(
+            boxes.some((box) => boxesOverlap(box, name.box)),
+            `${name.text} ${part}`,
+          ).toBe(false);
+          beside += boxes.length;
+        }
+      }
+    }
+    expect(beside).toBeGreaterThan(20);
   });
 
   test('[SH26] left is left: along a row, boards come in walking order', () => {

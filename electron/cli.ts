@@ -1,14 +1,17 @@
 // The command line: a plan file in, a report, a PDF or tables out. Standard output carries the result and nothing else;
 // messages go to standard error. Exit 0 done, 1 `check` found something that stops the job, 2 input that cannot be used.
 
+import { dirname } from 'node:path';
 import { Argument, Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { planJsonSchemaText } from '../core/plan/index.ts';
 import { cutsToText, reportJsonSchemaText, reportToJson, reportToText } from '../core/report/index.ts';
 import { csvFiles, SHEET_SIZES, type SheetSize } from '../core/sheets/index.ts';
 import { cutPlan, pdfOf, solvePlan } from './services/export.ts';
+import { REAL_CALLS } from './services/file-calls.ts';
 import { FileProblem, fileProblem } from './services/file-problem.ts';
 import { openPlanFile, PlanProblem } from './services/plan-file.ts';
 import { mustLeadToNoPlan, mustNotBe } from './services/same-file.ts';
+import { sweep } from './services/temporary.ts';
 import { writeAllInto } from './services/write-all.ts';
 import { writeWhole } from './services/write-whole.ts';
 
@@ -80,6 +83,7 @@ async function pdf(
   const { sheet, scale, date = today() } = options;
   const made = await pdfOf(solved, { sheet, scale, date });
   if (!made.ok) throw new Refused(made.message);
+  await sweep(dirname(options.output), REAL_CALLS, Date);
   await writeWhole(options.output, made.bytes);
   if (made.note !== null) say(made.note);
 }
@@ -90,6 +94,7 @@ async function csv(path: string, options: { output: string }): Promise<void> {
     name,
     bytes: new TextEncoder().encode(text),
   }));
+  await sweep(options.output, REAL_CALLS, Date);
   await writeAllInto(options.output, files, {
     look: async (file) => {
       await mustNotBe(path, file);

@@ -11,13 +11,32 @@ import { lockOf } from './lock.ts';
 import type { LineItem } from './snap-index.ts';
 import type { SnapAnswer, SnapQuery, SnapState, SnapTarget } from './types.ts';
 
-const NOTHING: SnapState = { held: [], cycle: 0, pinned: false };
+/** Where nothing was caught before. */
+export const NO_SNAP: SnapState = { held: [], cycle: 0, pinned: false, touched: [] };
+
+/** Guides from more places than these at once are in the way. */
+const TOUCHED_NODES = 2;
 
 /**
  * Where the pointer is taken to be. Pass the state of the answer before on each move of one gesture, none at its start.
  * Requires `pixelsPerTick` above 0; throws otherwise. RULES: SN1 to SN12.
  */
-export function snapPoint(query: SnapQuery, state: SnapState = NOTHING): SnapAnswer {
+export function snapPoint(query: SnapQuery, state: SnapState = NO_SNAP): SnapAnswer {
+  const found = snapped({ ...query, recent: [...(query.recent ?? []), ...state.touched] }, state);
+  return { ...found, state: { ...found.state, touched: touchedNow(found, state) } };
+}
+
+/** What is caught twice running was rested on, not passed. RULES: SN6. */
+function touchedNow({ what }: Found, { held, touched }: SnapState): SnapState['touched'] {
+  const [target] = what;
+  if (target?.node == null || !held.includes(target.key)) return touched;
+  const { node } = target;
+  return [...touched.filter((each) => each !== node), node].slice(-TOUCHED_NODES);
+}
+
+type Found = Omit<SnapAnswer, 'state'> & { readonly state: Omit<SnapState, 'touched'> };
+
+function snapped(query: SnapQuery, state: SnapState): Found {
   const { at, pixelsPerTick, cycle = 0 } = query;
   if (!(pixelsPerTick > 0)) throw new Error(`snapPoint: ${pixelsPerTick} pixels to the tick`);
   if ((query.snapping ?? true) === (query.inverted ?? false))
@@ -51,7 +70,7 @@ function answer(
   cycle: number,
   pinned: boolean,
   looked: number,
-): SnapAnswer {
+): Found {
   const words = [...new Set(what.map((each) => each.words))].join(', ');
   return { at, what, words, lines, state: { held, cycle, pinned }, looked };
 }

@@ -65,6 +65,8 @@ export interface SnapState {
   readonly cycle: number;
   /** Chosen by the user out of several: kept until let go. */
   readonly pinned: boolean;
+  /** Nodes that the pointer rested on, the latest last: guides run from them too. */
+  readonly touched: readonly NodeId[];
 }
 
 export interface SnapAnswer {

@@ -99,13 +99,14 @@ export async function startLocal(options: LocalOptions): Promise<Local> {
   let stopping: Promise<boolean> | null = null;
 
   async function end(lose: boolean): Promise<boolean> {
+    const before = idle.came();
     const kept = await desk.end(lose).catch(() => false);
     if (!kept && !lose) {
       if (!idle.isStuck())
         log(
           `Some unsaved work could not be kept for the next start. The program goes on at ${origin}, in the browser that it was opened in: save the work somewhere else there. Ctrl+C now gives it up.`,
         );
-      idle.stuck();
+      idle.stuck(before);
       stopping = null;
       return false;
     }
@@ -230,6 +231,7 @@ function idleTimer({ env, idleMs = IDLE_MS, waitMs = WAIT_MS }: LocalOptions, st
   let cancel = env.timers.after(waitMs, stop);
   let listening = 0;
   let stuck = false;
+  let came = 0;
   let over = false;
   function anew(): void {
     cancel();
@@ -243,11 +245,14 @@ function idleTimer({ env, idleMs = IDLE_MS, waitMs = WAIT_MS }: LocalOptions, st
     /** It goes on after all: it asks for something, or is there again. */
     stays: (): void => {
       stuck = false;
+      came += 1;
       anew();
     },
-    /** It could not stop: it tries again after a while without a page. */
-    stuck: (): void => {
-      stuck = true;
+    /** How often somebody came. */
+    came: (): number => came,
+    /** It could not stop, and nobody came while it tried, or somebody did; it tries again after a while without a page. */
+    stuck: (before: number): void => {
+      stuck = came === before;
       anew();
     },
     /** Whether it could not stop, and nobody has come since. */

@@ -42,20 +42,27 @@ export const USERS_FOLDER = 0o777;
 const isFolder = async (path: string): Promise<boolean> =>
   (await stat(path).catch(() => null))?.isDirectory() ?? false;
 
+/** The error, where a folder could not be made; null where it is there, whoever made it. */
+async function whyNoFolder(path: string, mode: number): Promise<unknown> {
+  try {
+    await mkdir(path, { mode });
+    return null;
+  } catch (error) {
+    return (await isFolder(path)) ? null : error;
+  }
+}
+
 /**
  * Node's own `recursive` tries for ever where the system says that nothing is there though the folder above is, as it does
  * of any new name in /proc.
  */
 async function makeFolder(path: string, mode: number): Promise<void> {
-  try {
-    await mkdir(path, { mode });
-  } catch (error) {
-    if (await isFolder(path)) return;
-    const above = dirname(path);
-    if (codeOf(error) !== 'ENOENT' || (await isFolder(above))) throw error;
-    await makeFolder(above, mode);
-    await makeFolder(path, mode);
-  }
+  const first = await whyNoFolder(path, mode);
+  if (first === null) return;
+  if (codeOf(first) !== 'ENOENT' || dirname(path) === path) throw first;
+  await makeFolder(dirname(path), mode);
+  const second = await whyNoFolder(path, mode);
+  if (second !== null) throw second;
 }
 
 export const REAL_CALLS: FileCalls = {

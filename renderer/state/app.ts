@@ -118,6 +118,7 @@ export function createApp(bridge: Bridge, jobs: Jobs): App {
       viewport: { ...state.viewport },
     }));
     solving.ask();
+    link.shown();
   }
 
   function replaced(plan: Plan, view: DocumentView): void {

@@ -17,8 +17,10 @@ export interface HostLink {
   /** From now on edits go to the host's plan of this view, which is the one that is shown. */
   sendTo(view: DocumentView): void;
   send(edit: Edit): void;
-  /** The host's news of a plan. */
+  /** The host's news of a plan; of one that is not shown yet it is kept until it is. */
   viewed(view: DocumentView): void;
+  /** A plan of the host is shown now: what came of it before counts. */
+  shown(): void;
   /** Shows the host's plan of this handle, where it can be had. */
   show(handle: string): Promise<void>;
   /** When every edit is with the host; false where it did not take them all, or does not answer now. */
@@ -38,10 +40,11 @@ export interface HostLinkHooks {
 export function hostLink(store: Store<AppState>, bridge: Bridge, hooks: HostLinkHooks): HostLink {
   const { say, begin } = hooks;
   let queue: HostQueue | null = null;
-  /** The host's last news of the plan that is shown. */
-  let news: DocumentView | null = null;
+  /** The revision that the host told of last, by plan. */
+  const told = new Map<string, number>();
   let following = false;
 
+  /** Whether the host does not have all that is shown. */
   const waits = (): boolean => queue?.waits() ?? false;
 
   const seen = (part: Partial<DocumentView>): void =>
@@ -58,7 +61,6 @@ export function hostLink(store: Store<AppState>, bridge: Bridge, hooks: HostLink
 
   function sendTo({ handle, revision }: DocumentView): void {
     queue?.end();
-    news = null;
     queue = hostQueue(bridge, handle, revision, {
       unanswered: () => say(NOT_TAKEN, 'problem'),
       answersAgain: () =>
@@ -67,7 +69,10 @@ export function hostLink(store: Store<AppState>, bridge: Bridge, hooks: HostLink
           notices: state.notices.filter(({ words }) => words !== NOT_TAKEN),
         })),
       // What is still on its way is in no file.
-      taken: (answer) => seen({ unsaved: answer.unsaved || waits(), revision: answer.revision }),
+      taken: (answer) => {
+        seen({ unsaved: answer.unsaved || waits(), revision: answer.revision });
+        void follow(handle);
+      },
       refused: ({ code, message }) => {
         seen({ unsaved: true });
         if (code === 'closed') void keepApart(handle, CLOSED_ELSEWHERE);
@@ -108,20 +113,14 @@ export function hostLink(store: Store<AppState>, bridge: Bridge, hooks: HostLink
   /** Another window has changed the plan, and nothing done here is on its way: it is shown as the host has it. */
   async function follow(handle: string): Promise<void> {
     const isBehind = (): boolean =>
-      shownOf(handle) !== null &&
-      !waits() &&
-      queue !== null &&
-      news !== null &&
-      queue.ahead() < news.revision;
+      shownOf(handle) !== null && !waits() && queue !== null && queue.ahead() < (told.get(handle) ?? 0);
     if (following) return;
     following = true;
     try {
       while (isBehind()) {
         const held = await bridge.plan({ handle });
         if (held === null || !isBehind()) return;
-        const last = news;
         sendTo(held.view);
-        news = last;
         hooks.follow(held);
         if (store.get().notices.every(({ words }) => words !== CHANGED_ELSEWHERE))
           say(CHANGED_ELSEWHERE, 'loss');
@@ -140,11 +139,15 @@ export function hostLink(store: Store<AppState>, bridge: Bridge, hooks: HostLink
       seen({ unsaved: true });
     },
     viewed: (view) => {
+      told.set(view.handle, view.revision);
       const open = shownOf(view.handle);
       if (open === null) return;
-      news = view;
       seen({ ...view, revision: open.view.revision, unsaved: view.unsaved || waits() });
       void follow(view.handle);
+    },
+    shown: () => {
+      const { open } = store.get();
+      if (open !== null) void follow(open.view.handle);
     },
     show: async (handle) => {
       const held = await bridge.plan({ handle }).catch(() => null);

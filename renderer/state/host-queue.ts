@@ -18,7 +18,7 @@ export interface HostQueue {
   send(edit: Edit): void;
   /** When all that was sent is answered; false where the host did not take it all, or does not answer now. */
   settled(): Promise<boolean>;
-  /** Whether something sent is not answered yet. */
+  /** Whether the host does not have all that was sent: it is not answered yet, or was refused. */
   waits(): boolean;
   /** The host's revision once all that was sent is done. */
   ahead(): number;
@@ -79,7 +79,6 @@ export function hostQueue(
         late = false;
       }
       if (over) return false;
-      waiting.shift();
       if (silent) hooks.answersAgain();
       silent = false;
       if (!answer.ok) {
@@ -87,6 +86,7 @@ export function hostQueue(
         hooks.refused(answer);
         return false;
       }
+      waiting.shift();
       hooks.taken(answer);
     }
     return !over;

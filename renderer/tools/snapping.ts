@@ -3,7 +3,13 @@
 
 import type { Point } from '../../core/graph/index.ts';
 import type { NodeId } from '../../core/plan/index.ts';
-import { type Reference, type SnapAnswer, type SnapQuery, snapPoint } from '../../core/snap/index.ts';
+import {
+  NO_SNAP,
+  type Reference,
+  type SnapAnswer,
+  type SnapQuery,
+  snapPoint,
+} from '../../core/snap/index.ts';
 import { roundHalfAway } from '../../core/units/index.ts';
 import type { PointerInput, ToolContext, ToolPicture } from './types.ts';
 
@@ -42,8 +48,7 @@ export function cycled<S extends Catching>(state: S, catchAt: (state: S, at: Poi
 export function snapped(input: Pointed, wish: SnapWish, context: ToolContext): SnapAnswer {
   const { snaps, pixelsPerTick, view, snapping, recent } = context;
   const { last, start, without, references, drawn, lines, faceCorners, cycle } = wish;
-  if (input.exact === true)
-    return { ...plainAnswer(input.at), state: { held: [], cycle: cycle ?? 0, pinned: false } };
+  if (input.exact === true) return { ...plainAnswer(input.at), state: { ...NO_SNAP, cycle: cycle ?? 0 } };
   return snapPoint(
     {
       index: snaps,
@@ -75,7 +80,7 @@ export function plainAnswer(at: Point): SnapAnswer {
     what: [],
     words: '',
     lines: [],
-    state: { held: [], cycle: 0, pinned: false },
+    state: NO_SNAP,
     looked: 0,
   };
 }

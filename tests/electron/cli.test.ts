@@ -20,6 +20,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ReportSchema } from '../../core/report/schema.ts';
+import { ownMark } from '../../electron/services/process-mark.ts';
 import { BROKEN_KINDS } from '../core/plan/broken-plans.ts';
 import { cases, random } from '../seeds.ts';
 import { bundledCli } from './bundled-cli.ts';
@@ -142,8 +143,7 @@ describe('the command line', () => {
 
   it('writes all tables or none: what stands in the way of one leaves all as they are, and no folder is made in vain', () => {
     const at = join(folder, 'half');
-    expect(run('csv', cottage, '-o', 'half').status).toBe(0);
-    const names = readdirSync(at);
+    const names = ['boards', 'casings', 'corners', 'cuts', 'findings', 'order'].map((name) => `${name}.csv`);
     const old = (): void => {
       rmSync(at, { recursive: true, force: true });
       mkdirSync(at);
@@ -179,6 +179,20 @@ describe('the command line', () => {
       expect(readdirSync(join(folder, 'full'))).toEqual([]);
     } finally {
       disk.gone();
+    }
+  });
+
+  it('[SK5] takes away what a run that was killed left beside its result', () => {
+    const { host } = ownMark();
+    mkdirSync(join(folder, 'swept'));
+    const left = join(folder, 'swept', `.copewright-${host}-999999999-1-${'1'.repeat(16)}.tmp`);
+    for (const words of [
+      ['csv', cottage, '-o', 'swept'],
+      ['pdf', cottage, '-o', 'swept/a.pdf', '--date', '2026-01-31'],
+    ]) {
+      writeFileSync(left, 'half a result');
+      expect(run(...words).status, words[0]).toBe(0);
+      expect(existsSync(left), words[0]).toBe(false);
     }
   });
 

@@ -6,11 +6,11 @@ import { mkdirSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 
 import { mkdtemp, rm } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import Ajv from 'ajv';
 import { describe, expect, it, vi } from 'vitest';
-import { ensure, WINDOW } from '../../electron/scripts/build-parts.ts';
+import { ensure, HOST, WINDOW } from '../../electron/scripts/build-parts.ts';
 import { licencesText } from '../../electron/scripts/licences.ts';
 import { threadProgram } from '../../electron/services/in-thread.ts';
 import { PROGRAM_FOLDER } from '../../electron/services/program.ts';
@@ -64,8 +64,29 @@ describe('packaging', () => {
     );
   });
 
-  it('the window is built anew where the list of licences changes', () => {
-    expect(WINDOW.sources.some((each) => 'renderer/app/licences.json'.startsWith(`${each}/`))).toBe(true);
+  it('each part is built anew where a file that it is made from changes: its own, those of others, the packages', () => {
+    const isSource = ({ sources }: typeof WINDOW, file: string): boolean =>
+      sources.some((each) => file === each || file.startsWith(`${each}/`));
+    /** The files of a folder, what they import from this tree, and what that imports. */
+    const filesOf = (folder: string): string[] => {
+      const found = new Set(
+        (readdirSync(folder, { recursive: true }) as string[])
+          .filter((name) => /\.tsx?$/.test(name))
+          .map((name) => join(folder, name)),
+      );
+      for (const file of found)
+        for (const [, path] of readFileSync(file, 'utf8').matchAll(/from '(\.[^']+\.tsx?)'/g))
+          found.add(join(dirname(file), path!));
+      return [...found];
+    };
+    const ofWindow = filesOf('renderer');
+    expect(ofWindow).toEqual(
+      expect.arrayContaining(['electron/channels.ts', 'electron/contract.ts', 'electron/menu.ts']),
+    );
+    for (const file of [...ofWindow, 'renderer/app/licences.json', 'package-lock.json'])
+      expect(isSource(WINDOW, file), file).toBe(true);
+    for (const file of [...filesOf('electron'), 'package-lock.json'])
+      expect(isSource(HOST, file), file).toBe(true);
   });
 
   it('names an installer for each system and the plan’s own file ending', () => {
@@ -76,11 +97,12 @@ describe('packaging', () => {
     ]);
     expect(config.fileAssociations[0].ext).toBe('copewright.json');
     expect(config.publish).toBeNull();
+    expect(config.mac.hardenedRuntime).toBe(true);
   });
 
   it('the runtime is pinned and is one of the newest three majors at the time of writing (43 to 45)', () => {
     const { devDependencies } = read('package.json');
-    expect(devDependencies.electron).toMatch(/^4[3-9]\.\d+\.\d+$/);
+    expect(devDependencies.electron).toMatch(/^4[345]\.\d+\.\d+$/);
   });
 
   it('the list of licences is current and every package has one', () => {

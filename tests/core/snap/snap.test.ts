@@ -102,6 +102,24 @@ test('[SN2] where middles of walls are drawn, a corner of faces does not hold th
   }
 });
 
+test('[SN6] a node that the pointer rested on guides from then on, one that it passed does not, and only the last two', () => {
+  const plan = index(boxPlan());
+  const zoom = 1 / (20 * MM);
+  const at = (x: number, y: number) => ({ index: plan, at: [x * MM, y * MM] as const, pixelsPerTick: zoom });
+  const nodes = [at(0, 0), at(4000, 0), at(4000, 3000)];
+  const after = (...way: ReturnType<typeof at>[]): string => {
+    let state: SnapState | undefined;
+    for (const place of way) state = snap(place, state).state;
+    return snap(at(7000, 3020), state).words;
+  };
+  expect(after(at(4000, 3000))).toBe('');
+  expect(after(at(4000, 3000), at(4010, 3000))).toBe('straight across from n3');
+  expect(after(at(4000, 3000), at(4010, 3000), at(2000, 1500))).toBe('straight across from n3');
+  const others = nodes.slice(0, 2).flatMap((each) => [each, each]);
+  expect(after(at(4000, 3000), at(4000, 3000), ...others)).toBe('');
+  expect(after(...others, at(4000, 3000), at(4000, 3000))).toBe('straight across from n3');
+});
+
 test('[SN3] a better kind takes over at once, its own kind only by 3 pixels', () => {
   const plan = index(planOf({ a: [0, 0], b: [1000, 0], c: [14, 0], d: [14, 900] }, { w1: 'a-b', w2: 'c-d' }));
   const at = (x: number, y = 0) => ({ index: plan, at: [x, y] as const });

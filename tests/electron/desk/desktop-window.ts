@@ -71,7 +71,7 @@ export async function openDesktopWindow(
   vi.stubEnv('COPEWRIGHT_USER_DATA', join(folder, 'user'));
   vi.stubEnv('HOME', home);
   const { argv } = process;
-  process.argv = file === null ? ['node', 'copewright'] : ['node', 'copewright', file];
+  process.argv = file === null ? ['copewright'] : ['copewright', file];
   runProgram({ window: await builtWindow(), preload: 'preload.cjs' });
   state.app.ready();
   await vi.waitUntil(() => FakeWindow.made[0]?.loaded != null, { timeout: 20_000 });

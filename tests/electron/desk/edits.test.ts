@@ -118,6 +118,11 @@ describe('every kind of edit', () => {
     expect(
       readEdit(JSON.parse('{"type":"setPlan","set":{"title":"x","__proto__":{"units":"metric"}}}')),
     ).toBeNull();
+    // Where anything may stand, too.
+    const patched =
+      '{"type":"patch","patches":[{"op":"replace","path":["title"],"value":{"VALUE":{"a":1}}}]}';
+    expect(readEdit(JSON.parse(patched))).not.toBeNull();
+    expect(readEdit(JSON.parse(patched.replace('VALUE', '__proto__')))).toBeNull();
     expect(({} as { units?: string }).units).toBeUndefined();
   });
 });

@@ -195,6 +195,32 @@ describe('handing over', () => {
     expect(await readFile(join(at, 'boards.csv'), 'utf8')).toBe('old');
   }, 120_000);
 
+  it('[SK18] what was edited while the system’s dialog was open is not left out without a word', async () => {
+    const own = join(folder, 'dialogs', 'home');
+    await mkdir(own, { recursive: true });
+    await writeFile(join(own, 'hut.copewright.json'), hut());
+    const other = await HOSTS[1]!.open({
+      folder: join(folder, 'dialogs'),
+      file: join(own, 'hut.copewright.json'),
+    });
+    const { opened } = await other.call('start', {});
+    if (opened?.outcome !== 'opened') throw new Error(JSON.stringify(opened));
+    const of = { handle: opened.view.handle, revision: 0 };
+    const target = join(own, 'hut.report.json');
+    Object.defineProperty(other.dialogs, 'next', {
+      get: async () => {
+        expect(await other.call('edit', { ...of, edit: titleEdit('meanwhile') })).toMatchObject({ ok: true });
+        return target;
+      },
+    });
+    expect(await other.call('export', { ...of, kind: 'report', ...DAY })).toEqual({
+      outcome: 'refused',
+      message: 'The plan has changed since; look at it again and hand it over once more.',
+    });
+    expect(existsSync(target)).toBe(false);
+    await other.end();
+  }, 120_000);
+
   it('[SK18] a stale revision, a day that is none, a folder that is none, a name that is none are refused in a sentence', async () => {
     const before = (await readdir(home)).sort();
     const bad: Partial<Sent<'exportPlace'>>[] = [

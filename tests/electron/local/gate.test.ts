@@ -2,13 +2,15 @@
 // comes first, so that a refusal says something.
 
 import { execFile } from 'node:child_process';
+import { once } from 'node:events';
 import { mkdir, writeFile } from 'node:fs/promises';
-import { connect } from 'node:net';
+import { type AddressInfo, connect, createServer, type Socket } from 'node:net';
 import { networkInterfaces } from 'node:os';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { MAX_PAYLOAD_BYTES } from '../../../electron/contract.ts';
+import { strangerAt } from '../../../electron/local/peer.ts';
 import { type Local, startLocal } from '../../../electron/local/server.ts';
 import { realEnv } from '../../../electron/services/env.ts';
 import { CONTENT_SECURITY_POLICY } from '../../../electron/services/page-policy.ts';
@@ -97,6 +99,27 @@ describe('the loopback form', () => {
       expect(await said(65534)).toEqual(['ECONNRESET', 'ECONNRESET']);
       expect(log.filter((line) => line.includes('another account')).length).toBe(2);
       expect(await said(0)).toEqual(['403', '403']);
+    },
+  );
+
+  it.skipIf(process.platform !== 'linux')(
+    '[SK17] a connection whose other end was given up is nobody’s, and is not taken for this account’s',
+    async () => {
+      const server = createServer();
+      await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+      try {
+        const connection = once(server, 'connection') as Promise<[Socket]>;
+        const client = connect((server.address() as AddressInfo).port, '127.0.0.1');
+        const [taken] = await connection;
+        const { remotePort, localPort } = taken;
+        expect(strangerAt(taken)).toBeNull();
+        client.destroy();
+        await once(client, 'close');
+        expect(strangerAt({ remotePort, localPort } as Socket)).toBe('nobody');
+        taken.destroy();
+      } finally {
+        server.close();
+      }
     },
   );
 

@@ -7,8 +7,10 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { OpenAnswer, OpenedPlan, RecentPlan, StartAnswer } from '../../../electron/contract.ts';
-import { planNamedIn } from '../../../electron/main/arguments.ts';
+import { plansNamedIn } from '../../../electron/main/arguments.ts';
+import { realEnv } from '../../../electron/services/index.ts';
 import { demoFile } from '../../renderer/window.ts';
+import { quietDesk } from '../services/helpers.ts';
 
 let folder: string;
 
@@ -78,33 +80,44 @@ async function journalled(): Promise<string> {
   return (await Promise.all(files.map((name) => readFile(join(at, name), 'utf8')))).join('\n');
 }
 
-it.each<[string, string[], boolean, string | null]>([
-  ['packaged', ['house.copewright.json'], true, '/home/house.copewright.json'],
+it.each<[string, string[], boolean, string[]]>([
+  ['packaged', ['house.copewright.json'], true, ['/home/house.copewright.json']],
   [
     'packaged, with the runtime’s switches',
     ['--one', '--two=2', 'a b.copewright.json'],
     true,
-    '/home/a b.copewright.json',
+    ['/home/a b.copewright.json'],
   ],
-  ['packaged, with no plan', ['--one'], true, null],
-  ['an address of a file', ['file:///home/a%20b%25.json'], true, '/home/a b%.json'],
+  ['packaged, with no plan', ['--one'], true, []],
+  ['an address of a file', ['file:///home/a%20b%25.json'], true, ['/home/a b%.json']],
   [
-    'a name that only looks like one',
-    ['file:house.json', 'http://house.json'],
+    'names that only look like one',
+    ['file:house.json', 'http://house.json', 'file:///tmp/a%00b'],
     true,
-    '/home/http:/house.json',
+    ['/house.json', '/home/http:/house.json', '/home/file:/tmp/a%00b'],
   ],
-  ['from the build', ['main.mjs', '/else/house.copewright.json'], false, '/else/house.copewright.json'],
+  ['several', ['one.json', '--two', 'file:///else/three.json'], true, ['/home/one.json', '/else/three.json']],
+  ['from the build', ['main.mjs', '/else/house.copewright.json'], false, ['/else/house.copewright.json']],
   [
     'from the build, a second start',
     ['--one', 'main.mjs', 'house.copewright.json'],
     false,
-    '/home/house.copewright.json',
+    ['/home/house.copewright.json'],
   ],
-  ['from the build, a second start with no plan', ['--one', 'main.mjs'], false, null],
-  ['an empty word', ['main.mjs', ''], false, null],
-])('the plan that a start names: %s', (_what, argv, packaged, plan) => {
-  expect(planNamedIn(argv, '/home', packaged)).toBe(plan === null ? null : resolve(plan));
+  ['from the build, a second start with no plan', ['--one', 'main.mjs'], false, []],
+  ['an empty word', ['main.mjs', ''], false, []],
+])('the plans that a start names: %s', (_what, argv, packaged, plans) => {
+  expect(plansNamedIn(argv, '/home', packaged)).toEqual(plans.map((plan) => resolve(plan)));
+});
+
+it('an address with what no name can hold is a plan that is not there, in a plain sentence', async () => {
+  const [path] = plansNamedIn(['file:///tmp/a%00b'], folder, true);
+  const desk = quietDesk({ env: realEnv(join(folder, 'user')), home: folder });
+  expect(await desk.openPath(path!)).toMatchObject({
+    outcome: 'refused',
+    message: 'a%00b is not there; check the name and the folder.',
+  });
+  await desk.end();
 });
 
 describe('the desktop program and the system', () => {
@@ -188,6 +201,74 @@ describe('the desktop program and the system', () => {
     });
     await vi.waitUntil(() => told().length === 3);
     expect(told()[2]).toBe('second.copewright.json');
+  });
+
+  it('of several plans that are named at once the first is opened, and the others are not dropped without a word', async () => {
+    const names = ['house', 'second', 'third'].map((name) => `${name}.copewright.json`);
+    for (const name of names.slice(1)) await cp(demoFile('thimble-cottage'), join(folder, name));
+    const words = process.argv;
+    process.argv = ['copewright', ...names.map((name) => join(folder, name))];
+    const main = await load();
+    try {
+      main.run();
+      await main.window();
+    } finally {
+      process.argv = words;
+    }
+    const { opened } = (await main.call('start', {})) as StartAnswer;
+    expect(opened).toMatchObject({ view: { name: 'house.copewright.json' } });
+    const told = () => main.heard('opened').map(({ data }) => data);
+    const both = {
+      outcome: 'refused',
+      message: 'The window shows one plan at a time: second.copewright.json and another were not opened.',
+      lastGood: null,
+    };
+    expect(told()).toEqual([both]);
+    // Once, however often the page is loaded.
+    await main.call('start', {});
+    expect(told()).toHaveLength(1);
+    main.state.app.emit('second-instance', {}, ['copewright', names[1], names[2]], folder);
+    await vi.waitUntil(() => told().length === 3);
+    expect(told().slice(1)).toMatchObject([
+      { outcome: 'opened', view: { name: 'second.copewright.json' } },
+      {
+        outcome: 'refused',
+        message: 'The window shows one plan at a time: third.copewright.json was not opened.',
+      },
+    ]);
+  });
+
+  it('the window’s title and its mark of unsaved work are of the plan that it shows, from the first moment', async () => {
+    const { state, window, call, handle, heard } = await withEdit('Renamed');
+    const shown = () => [window.title, window.edited];
+    const renamed = ['• Renamed – house.copewright.json – Copewright', true];
+    expect(shown()).toEqual(renamed);
+    // Another one is opened, in one way and the other; it is the first that is closed.
+    await cp(demoFile('thimble-cottage'), join(folder, 'other.copewright.json'));
+    state.app.emit('open-file', { preventDefault: () => undefined }, join(folder, 'other.copewright.json'));
+    await vi.waitUntil(() => heard('opened').length > 0);
+    const other = ['Thimble Cottage – other.copewright.json – Copewright', false];
+    expect(shown()).toEqual(other);
+    await call('close', { handle, lose: false });
+    expect(shown()).toEqual(other);
+    const fresh = (await call('newPlan', { units: 'metric' })) as OpenedPlan;
+    expect(shown()).toEqual([expect.stringContaining(' – not saved yet – Copewright'), false]);
+    await call('close', { handle: fresh.view.handle, lose: false });
+    expect(shown()).toEqual(other);
+    await call('close', { handle: (heard('opened')[0]!.data as OpenedPlan).view.handle, lose: false });
+    expect(shown()).toEqual(['Copewright', false]);
+    // Recovered work is unsaved before anybody edits it.
+    const [offer] = ((await call('start', {})) as StartAnswer).offers;
+    await call('recover', { id: offer!.id });
+    expect(shown()).toEqual(renamed);
+    // The page's own title is for a tab.
+    let prevented = false;
+    window.emit('page-title-updated', {
+      preventDefault: () => {
+        prevented = true;
+      },
+    });
+    expect(prevented).toBe(true);
   });
 
   it.each<[string, (main: Awaited<ReturnType<typeof withEdit>>) => void]>([

@@ -233,6 +233,20 @@ describe('[SK8] edits reach the disk within a second', () => {
     expect(await later.offers()).toEqual([]);
   });
 
+  it('[SK7] recovered while its file is open here, it is untitled, and the file goes on being held by who has it', async () => {
+    const env = handEnv(userData);
+    const document = await openAt(openDocuments(env), path);
+    retitle(document, 't1');
+    await flushed(env, document);
+    await crash();
+    const later = openDocuments(env);
+    const { handle } = (await openAt(later, path)).view();
+    const [offer] = await later.offers();
+    const recovered = mustOpen(await later.recover(offer!.id));
+    expect(recovered.view).toMatchObject({ name: null, title: 't1', unsaved: true });
+    expect(await later.open(path)).toEqual({ outcome: 'shown', handle });
+  });
+
   it('[SK9] a save rotates it: only later edits are left; killed between rename and rotation nothing is offered', async () => {
     const env = handEnv(userData);
     const documents = openDocuments(env);
@@ -328,6 +342,26 @@ describe('[SK8] a journal that was torn or spoiled', () => {
       // The plan that the edits start from is never another one either.
       if (parsed) expect(hashOf(parsed.base)).toBe(start);
     }
+  });
+
+  it('a line, the header or the plan in which a letter is another is not taken, though it reads as well as before', async () => {
+    const whole = (await readFile(await written(3))).toString('latin1');
+    const spoilt = (from: string, to: string) => {
+      expect(whole.split(from)).toHaveLength(2);
+      return parseJournal(Buffer.from(whole.replace(from, to), 'latin1'));
+    };
+    const titles = (parsed: ReturnType<typeof parseJournal>) =>
+      parsed?.edits.map(({ edit }) => (edit as ReturnType<typeof titleEdit>).patches[0]!.value);
+    expect(titles(parseJournal(Buffer.from(whole, 'latin1')))).toEqual(['t1', 't2', 't3']);
+    const spoiltEdit = spoilt('"value":"t2"}]},"inverse"', '"value":"x2"}]},"inverse"');
+    expect([titles(spoiltEdit), spoiltEdit?.torn, spoiltEdit?.strange]).toEqual([['t1'], true, true]);
+    expect(
+      spoilt(
+        '"journal":"copewright-journal","version":1,"title":"t0"',
+        '"journal":"copewright-journal","version":1,"title":"x0"',
+      ),
+    ).toBeNull();
+    expect(spoilt('"title": "t0"', '"title": "x0"')).toBeNull();
   });
 
   it('an unreadable newest generation falls back to the one before; one where nothing is readable is kept and named', async () => {

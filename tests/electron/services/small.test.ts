@@ -114,6 +114,19 @@ describe('[SK10] versions', () => {
     expect((await listVersions(env, '/b')).length).toBe(1);
   });
 
+  it('one that the user was told of stays however many follow, though the same bytes were kept before unasked', async () => {
+    const env = handEnv(userData);
+    await keepVersion(env, '/a', bytesOf('work'));
+    await keepVersion(env, '/a', bytesOf('work'), true);
+    for (let i = 0; i < 8; i += 1) await keepVersion(env, '/a', bytesOf(`a${i}`));
+    const texts = await Promise.all(
+      (await listVersions(env, '/a')).map(async ({ id }) =>
+        String(Buffer.from((await readVersion(env, id))!)),
+      ),
+    );
+    expect(texts).toEqual(['a7', 'a6', 'a5', 'a4', 'a3', 'work']);
+  });
+
   it('whichever operation fails, no version that was there is lost', async () => {
     const disk = faultyDisk();
     const env = handEnv(userData, disk.calls);

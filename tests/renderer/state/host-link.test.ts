@@ -163,6 +163,49 @@ describe('a plan that is open in two windows', () => {
     expect([own.shown().plan.title, await own.app.settled()]).toEqual(['Mine, more', true]);
   });
 
+  it('and changed there again before it is kept here stays as it is here, unsaved', async () => {
+    const own = windowOnHost();
+    own.host.edits.push({ ok: false, code: 'out-of-step', message: 'No.' });
+    own.app.commit(titled('Mine'));
+    own.changeElsewhere(1, 'Theirs');
+    await pass();
+    own.changeElsewhere(2, 'Theirs again');
+    own.app.viewed(own.viewOf({ revision: 2, title: 'Theirs again', unsaved: false }));
+    await pass();
+    expect(own.shown()).toMatchObject({ plan: { title: 'Mine' }, view: { unsaved: true } });
+    own.host.given[0]!.take();
+    await pass();
+    expect(own.shown()).toMatchObject({ plan: { title: 'Mine' }, view: { handle: 'kept Mine' } });
+    expect(own.host.fetched).toBe(0);
+  });
+
+  it('is followed as soon as the last answer is there, and where it changed before it was shown', async () => {
+    const own = windowOnHost();
+    let answer = (): void => undefined;
+    own.host.edits.push(
+      new Promise((resolve) => {
+        answer = () => resolve({ ok: true, revision: 1, unsaved: true });
+      }) as never,
+    );
+    own.app.commit(titled('Mine'));
+    // The other window had this edit before this one had its answer.
+    own.changeElsewhere(2, 'Theirs on mine');
+    // Another plan of the host is no news of this one.
+    own.app.viewed(own.viewOf({ handle: 'another', revision: 9 }));
+    await pass();
+    expect(own.shown().plan.title).toBe('Mine');
+    answer();
+    await pass();
+    expect(own.shown().plan.title).toBe('Theirs on mine');
+
+    const late = windowOnHost();
+    late.app.viewed(late.viewOf({ handle: 'second', revision: 3, title: 'Newer' }));
+    late.host.held = { ...late.host.held!, view: late.viewOf({ handle: 'second', revision: 3 }) };
+    late.open(late.viewOf({ handle: 'second' }));
+    await pass();
+    expect([late.host.fetched, late.shown().view.revision]).toEqual([1, 3]);
+  });
+
   it('and left for another plan meanwhile is given to nobody', async () => {
     const own = windowOnHost();
     own.host.edits.push({ ok: false, code: 'closed', message: 'No.' });

@@ -170,6 +170,10 @@ export const openDropped = (app: App, file: File): Promise<boolean> =>
 
 /** A plan that the system or a second start asked for, opened by the host already. A dialog that is open comes first. */
 export async function openedUnasked(app: App, answer: OpenAnswer): Promise<void> {
+  if (answer.outcome === 'refused' && answer.lastGood === null) {
+    app.opened(answer);
+    return;
+  }
   if (app.store.get().dialog !== null) {
     const what = answer.outcome === 'opened' ? (answer.view.name ?? answer.view.title) : 'The other plan';
     app.say(`${what} is opened when this dialog is closed.`);

@@ -149,10 +149,12 @@ describe('another plan while this one is open', () => {
     expect(await readFile(join(folder, 'first.copewright.json'), 'utf8')).toContain('Changed again');
   });
 
-  it('a second start’s file waits while a dialog is open, which is not closed by it', async () => {
+  it('a second start’s file waits while a dialog is open, which is not closed by it; one that is not there is told at once', async () => {
     await press('Control+,');
     const box = dialog('Preferences');
     await box.waitFor();
+    state.app.emit('second-instance', {}, ['copewright', 'nowhere.copewright.json'], folder);
+    await box.getByText(/^nowhere\.copewright\.json is not there/).waitFor();
     state.app.emit('second-instance', {}, ['copewright', 'third.copewright.json'], folder);
     await box.getByText('third.copewright.json is opened when this dialog is closed.').waitFor();
     await press('Escape');

@@ -245,13 +245,28 @@ function wallAt(working: Working, drawn: Point, at: Point, way: Point, half: num
     const beyond = Math.max(-place, place - length);
     if (beyond > wall.thickness / 2 + half + 0.5) continue;
     const end = beyond <= 0.5 ? null : place < 0 ? wall.from : wall.to;
-    const found =
-      end !== null && beyond <= AT_END_TICKS
-        ? { at: mustGet(working.nodes, end), wall: id, past: end, off }
-        : { at: met, wall: id, past: end, off };
+    const found = {
+      ...(end === null ? { at: met, wall: id, past: null } : pastEnd(working, id, end, met)),
+      off,
+    };
     if (best === null || isBetter(found, best)) best = found;
   }
   return best;
+}
+
+/** A line that meets a wall's centre line past its end: at that end, on a wall that goes on from there, or where it is carried on. */
+function pastEnd(working: Working, id: WallId, end: NodeId, met: Point): Met {
+  const at = mustGet(working.nodes, end);
+  const beyond = distance(at, met);
+  if (beyond <= AT_END_TICKS) return { at, wall: id, past: end };
+  const way = unit(minus(met, at));
+  for (const [other, { from, to }] of working.walls) {
+    if (other === id || (from !== end && to !== end)) continue;
+    const along = minus(mustGet(working.nodes, from === end ? to : from), at);
+    const goesOn = Math.abs(cross(way, along)) <= 0.5 && dot(way, along) >= beyond;
+    if (goesOn) return { at: met, wall: other, past: null };
+  }
+  return { at: met, wall: id, past: end };
 }
 
 /** Rather a wall that is met than one that has to be carried on, then the one whose middle the line's end is nearer to. */

@@ -110,9 +110,15 @@ export function doubled(context: Context): Copied {
   if (clip === null) return { why: 'Choose walls, a room or a thing on a wall first.' };
   if (clip.kind === 'things') return placedThings(clip.things, null, context);
   const { part } = clip;
-  const rooms = context.selection.filter(({ kind }) => kind === 'room').length;
-  const words = rooms === 1 ? 'duplicate room' : 'duplicate walls';
+  const words = isOneRoom(part, context) ? 'duplicate room' : 'duplicate walls';
   return { ...paste(part, asideBy(part, context), context), words };
+}
+
+/** Whether walls are those round one room, and no others. */
+function isOneRoom(part: Level, { level, walk }: Context): boolean {
+  const round = walk.rooms.map(({ id }) => wallsOf({ kind: 'room', level: level.id, id }, { level, walk }));
+  const walls = wallsIn(part);
+  return round.some((each) => each.length === walls.length && each.every((id) => walls.includes(id)));
 }
 
 /** Beside themselves, clear of what stands. */

@@ -770,6 +770,38 @@ describe('chains and rooms by corners', () => {
     );
   });
 
+  test('[ED18] past a wall’s end it is joined to a thinner wall that goes on from there, which stays as it is', () => {
+    const step = prepared(
+      planOf(
+        { a: [0, 0], b: [3000 * MM, 0], c: [6000 * MM, 0] },
+        { w1: ['a-b', 200 * MM], w2: ['b-c', 100 * MM] },
+      ),
+    );
+    for (const [along, x] of [
+      ['inside', 3000],
+      ['centre', 3050],
+      ['outside', 3100],
+    ] as const) {
+      const line = [
+        [x * MM, 2000 * MM],
+        [x * MM, 100 * MM],
+      ];
+      const drawn = chain({ points: line, closed: false, along, hand: 'left', thickness: 100 * MM });
+      checkEdit(step, drawn, (after, { notes }) => {
+        const { walls, nodes } = level(after);
+        const thick = Object.values(walls).filter(({ thickness }) => thickness === 200 * MM);
+        expect(thick.map(({ from, to }) => [nodes[from], nodes[to]])).toEqual([
+          [
+            [0, 0],
+            [3000 * MM, 0],
+          ],
+        ]);
+        expect(Object.keys(walls), along).toHaveLength(4);
+        expect(notes).toEqual([]);
+      });
+    }
+  });
+
   test('[ED18] what rounding leaves past a wall’s end is taken as that end', () => {
     const line = [
       [4000 * MM, 0],

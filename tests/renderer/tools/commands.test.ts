@@ -318,6 +318,19 @@ describe('copies', () => {
     }
   });
 
+  it('a room that is doubled is called one each time, a part of it is not', () => {
+    const own = furnishedRoom();
+    const last = () => own.app.store.get().open!.done.at(-1)!.words;
+    own.choose({ kind: 'room', level, id: rooms(own)[0]!.id as never });
+    for (let i = 0; i < 2; i++) {
+      run(own, 'edit.duplicate');
+      expect(last()).toBe('duplicate room');
+    }
+    own.choose({ kind: 'wall', level, id: walls(own)[0]! }, { kind: 'wall', level, id: walls(own)[1]! });
+    run(own, 'edit.duplicate');
+    expect(last()).toBe('duplicate walls');
+  });
+
   it('a cabinet goes to the other face of its own wall where that is chosen, and back to its own where the wall is', () => {
     const own = furnishedRoom();
     own.tool('room');

@@ -9,6 +9,7 @@ import type { App } from '../state/app.ts';
 import { followLeaving } from '../tools/leaving.ts';
 import { commandFromMenu, listenToKeys, recentFromMenu } from './keyboard.ts';
 import { followTheme } from './theme.ts';
+import { followShown, shownHere } from './this-tab.ts';
 import { followTitle } from './title.ts';
 
 /** A plan of the native menu's recent list, behind it its id. */
@@ -18,6 +19,7 @@ export async function startProgram(app: App): Promise<void> {
   const { bridge } = app;
   followTheme(app);
   followTitle(app);
+  followShown(app);
   followLeaving(app);
   listenToKeys(app);
   watchFiles(app);
@@ -37,10 +39,11 @@ async function begin(app: App): Promise<void> {
   try {
     const start = await app.bridge.start({});
     app.change((state) => ({ start, ...following(state, start.preferences) }));
-    if (start.opened?.outcome === 'opened') app.opened(start.opened);
-    else if (start.opened !== null) void openedUnasked(app, start.opened);
+    const opened = await shownHere(app, start.opened);
+    if (opened?.outcome === 'opened') app.opened(opened);
+    else if (opened !== null) void openedUnasked(app, opened);
     // Without a plan the page that stands in its place offers them.
-    if (start.opened?.outcome === 'opened' && start.offers.length > 0) app.show({ id: 'recovery' });
+    if (opened?.outcome === 'opened' && start.offers.length > 0) app.show({ id: 'recovery' });
   } catch {
     app.say(
       'The program that keeps the files does not answer. Start it again, then load this window again.',

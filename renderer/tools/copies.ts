@@ -25,7 +25,7 @@ import type { EditOrWhy } from './delete.ts';
 import { isStanding, nodesOf, type StandingRef, thingOf, wallsAt, wallsOf } from './drag.ts';
 import { type Face, faceOf, standingOn } from './faces.ts';
 import { placesOn, type Span, type ThingKind } from './room-on-face.ts';
-import { faceOfRef, meansOneSide } from './standing-places.ts';
+import { faceOfRef } from './standing-places.ts';
 import { type Beside, besideWall, facingAsBefore } from './turn-round.ts';
 import type { ToolContext } from './types.ts';
 
@@ -213,12 +213,15 @@ interface ChosenPlace {
   readonly sided: boolean;
 }
 
+/** Several things that are chosen are what was copied, not where it is to go. */
 function chosenPlace(context: Context): ChosenPlace | null {
-  for (const ref of context.selection) {
+  const places = context.selection.flatMap((ref) => {
     const face = faceOfRef(ref, context);
-    if (face !== null) return { face, sided: meansOneSide(ref) };
-  }
-  return null;
+    return face === null ? [] : [{ ref, face }];
+  });
+  const [first, ...others] = places;
+  if (first === undefined || (isStanding(first.ref) && others.length > 0)) return null;
+  return { face: first.face, sided: first.ref.kind === 'segment' };
 }
 
 /** Whether that is another place than where a thing stands; an opening stands on both sides of its wall. */

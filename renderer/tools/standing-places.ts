@@ -25,11 +25,6 @@ export function chosenFace(context: ToolContext): Face | null {
   return null;
 }
 
-/** Whether a thing chosen means one side of its wall; a wall, or a hole in it, means both. */
-export function meansOneSide({ kind }: Ref): boolean {
-  return kind !== 'wall' && kind !== 'opening';
-}
-
 export function faceOfRef(ref: Ref, { level, walk }: Pick<ToolContext, 'level' | 'walk'>): Face | null {
   if (ref.level !== level.id) return null;
   switch (ref.kind) {

@@ -23,11 +23,24 @@ function likeness(was: string | null, now: string | null): number {
   return (was === null) === (now === null) ? 1 : 0;
 }
 
-/** The opening for a wall with these rooms beside it, from one with those: turned round where it then looks more as it did. */
+/** How many of its sides that are cased look at a room. */
+function casedInRooms({ casing }: Opening, now: Beside): number {
+  return (['left', 'right'] as const).filter((side) => casing?.[side] != null && now[side] !== null).length;
+}
+
+/**
+ * The opening for a wall with these rooms beside it, from one with those: turned round where it then looks more as it did,
+ * and, where both ways look alike, where its casing is then in a room.
+ */
 export function facingAsBefore(opening: Opening, was: Beside, now: Beside): Opening {
-  const kept = likeness(was.left, now.left) + likeness(was.right, now.right);
-  const turned = likeness(was.left, now.right) + likeness(was.right, now.left);
-  return turned > kept ? turnedRound(opening) : opening;
+  const turned = turnedRound(opening);
+  const more =
+    likeness(was.left, now.right) +
+    likeness(was.right, now.left) -
+    likeness(was.left, now.left) -
+    likeness(was.right, now.right);
+  if (more !== 0) return more > 0 ? turned : opening;
+  return casedInRooms(turned, now) > casedInRooms(opening, now) ? turned : opening;
 }
 
 /** What of an opening is another where it goes to another wall of its level. */

@@ -318,6 +318,24 @@ describe('copies', () => {
     }
   });
 
+  it('things back to back that are chosen together are pasted each on its own side', () => {
+    const own = furnishedRoom();
+    const { wall, side } = own.level().builtIns['b1' as never] as { wall: WallId; side: 'left' | 'right' };
+    const mark = { wall, at: 0, width: 22_400, bottom: 96_000, top: 128_000, kind: 'outlet' } as const;
+    for (const each of ['left', 'right'] as const)
+      own.app.commit({ type: 'addMark', level, mark: `k-${each}` as never, record: { ...mark, side: each } });
+    own.choose(
+      { kind: 'mark', level, id: `k-${side}` as never },
+      { kind: 'mark', level, id: `k-${side === 'left' ? 'right' : 'left'}` as never },
+    );
+    run(own, 'edit.copy');
+    for (let i = 0; i < 2; i++) {
+      run(own, 'edit.paste');
+      const sides = own.app.store.get().selection.map(({ id }) => own.level().marks[id as never]!.side);
+      expect(sides).toEqual([side, side === 'left' ? 'right' : 'left']);
+    }
+  });
+
   it('a room that is doubled is called one each time, a part of it is not', () => {
     const own = furnishedRoom();
     const last = () => own.app.store.get().open!.done.at(-1)!.words;

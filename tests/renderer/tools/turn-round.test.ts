@@ -23,7 +23,7 @@ const casing = {
   height: 18 * MM,
   width: 70 * MM,
   thickness: 18 * MM,
-  form: 'square',
+  form: 'flat',
   material: 'pine',
   stock: [],
 };
@@ -126,6 +126,43 @@ describe('the casing towards the room stays towards the room', () => {
       { opening: 'o2', inRoom: true, pocket: 'on the left' },
     ]);
   });
+
+  it.each(['right', 'left'] as const)(
+    'from a wall between two rooms to an outer one drawn to the %s',
+    (way) => {
+      const own = row('right', way);
+      const { id: level } = own.level();
+      const points = [
+        [4000 * MM, 0],
+        [5000 * MM, 0],
+        [5000 * MM, 3000 * MM],
+        [4000 * MM, 3000 * MM],
+      ] as const;
+      own.app.commit({
+        type: 'addChain',
+        level,
+        points,
+        closed: false,
+        along: 'centre',
+        thickness: 100 * MM,
+      });
+      const between = Object.entries(own.level().walls).find(([, { from, to }]) =>
+        [from, to].every((end) => own.level().nodes[end]![0] === 4000 * MM),
+      )![0] as WallId;
+      const door = { at: 500 * MM, width: 800 * MM, height: 2000 * MM, sill: 0, kind: 'door' } as const;
+      for (const side of ['left', 'right'] as const) {
+        const record = { ...door, wall: between, casing: { [side]: 'flat' as ProfileId } };
+        own.app.commit({ type: 'addOpening', level, opening: 'o1' as OpeningId, record });
+        own.choose({ kind: 'opening', level, id: 'o1' as OpeningId });
+        own.tool('select');
+        own.drag([4000, 900], [8000, 0], { mod: true });
+        expect(own.level().openings['o1' as OpeningId]!.wall).toBe(wallAt(own, [8000, 0]));
+        expect(seen(own)).toMatchObject([{ inRoom: true }]);
+        own.undo();
+        own.undo();
+      }
+    },
+  );
 
   it('typed along a face that runs on over a wall drawn the other way', () => {
     const own = program({ ...emptyPlan('metric'), profiles: { flat: casing } } as unknown as Plan);

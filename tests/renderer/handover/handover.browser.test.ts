@@ -77,16 +77,16 @@ describe('cut and hand over', () => {
     await page.locator('.handover-page-list').getByText('Order and boards').first().click();
     const paper = page.locator('.handover-page .unseen');
     await expect.poll(() => paper.textContent()).toContain('Order and boards');
-    let printed = '';
-    for (
-      let next = true;
-      next;
-      next = (await page.getByLabel('Next page').getAttribute('aria-disabled')) === null
-    ) {
-      printed += await paper.textContent();
-      await page.getByLabel('Next page').click();
+    const next = page.getByLabel('Next page');
+    const number = page.locator('.handover-page-number');
+    let printed = await paper.textContent();
+    while ((await next.getAttribute('aria-disabled')) === null) {
+      const before = await number.textContent();
+      await next.click();
+      await expect.poll(() => number.textContent()).not.toBe(before);
+      printed += (await paper.textContent()) ?? '';
     }
-    const words = printed.replaceAll('\u00a0', ' ');
+    const words = printed!.replaceAll('\u00a0', ' ');
     expect(casings.filter((name) => !words.includes(name))).toEqual([]);
   });
 

@@ -17,29 +17,20 @@ export function besideWall(level: Level, walk: LevelWalk, wall: WallId): Beside 
   return { left: roomAt('left'), right: roomAt('right') };
 }
 
-/** How much of what it looked at it looks at again: the same room says most, then a room, or none, as before. */
-function likeness(was: string | null, now: string | null): number {
-  if (was === now) return 3;
-  return (was === null) === (now === null) ? 1 : 0;
-}
-
 /** How many of its sides that are cased look at a room. */
 function casedInRooms({ casing }: Opening, now: Beside): number {
   return (['left', 'right'] as const).filter((side) => casing?.[side] != null && now[side] !== null).length;
 }
 
 /**
- * The opening for a wall with these rooms beside it, from one with those: turned round where it then looks more as it did,
- * and, where both ways look alike, where its casing is then in a room.
+ * The opening for a wall with these rooms beside it, from one with those: turned round where more of its sides then look at
+ * what they did, and, where both ways are alike in that, where its casing is then in a room.
  */
 export function facingAsBefore(opening: Opening, was: Beside, now: Beside): Opening {
   const turned = turnedRound(opening);
-  const more =
-    likeness(was.left, now.right) +
-    likeness(was.right, now.left) -
-    likeness(was.left, now.left) -
-    likeness(was.right, now.right);
-  if (more !== 0) return more > 0 ? turned : opening;
+  const kept = Number(was.left === now.left) + Number(was.right === now.right);
+  const swapped = Number(was.left === now.right) + Number(was.right === now.left);
+  if (kept !== swapped) return swapped > kept ? turned : opening;
   return casedInRooms(turned, now) > casedInRooms(opening, now) ? turned : opening;
 }
 

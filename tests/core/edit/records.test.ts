@@ -770,6 +770,31 @@ describe('chains and rooms by corners', () => {
     );
   });
 
+  test('[ED18] a half wall is carried on as high as it is, at either end', () => {
+    const plan = planOf({ a: [0, 0], b: [0, 3000 * MM] }, { w1: ['a-b', 100 * MM] });
+    const [bare] = plan.levels;
+    const walls = Object.fromEntries(
+      Object.entries(bare!.walls).map(([id, wall]) => [id, { ...wall, height: 1000 * MM }]),
+    );
+    const half = prepared({ ...plan, levels: [{ ...bare!, walls }] } as Plan);
+    const line = [
+      [0, -30 * MM],
+      [2000 * MM, -30 * MM],
+      [2000 * MM, 3030 * MM],
+      [0, 3030 * MM],
+    ];
+    checkEdit(half, chain({ points: line, closed: false, along: 'centre', hand: 'right' }), (after) => {
+      const { walls: now, nodes } = level(after);
+      const low = Object.values(now).filter(({ height }) => height === 1000 * MM);
+      expect(low.map(({ from, to }) => [nodes[from]![1], nodes[to]![1]].map((y) => y / MM)).sort()).toEqual([
+        [0, -30],
+        [0, 3000],
+        [3000, 3030],
+      ]);
+      expect(walkLevel(after, level(after)).rooms).toHaveLength(1);
+    });
+  });
+
   test('[ED18] past a wall’s end it is joined to a thinner wall that goes on from there, which stays as it is', () => {
     const step = prepared(
       planOf(

@@ -45,6 +45,8 @@ function windowOnHost() {
     given: [] as { readonly title: string; take(): void; fail(): void }[],
     closed: [] as string[],
     fetched: 0,
+    /** Where given, the plan is handed out when this is done. */
+    slow: null as Promise<void> | null,
   };
   const bridge = {
     form: 'browser',
@@ -56,7 +58,9 @@ function windowOnHost() {
     },
     plan: async () => {
       host.fetched += 1;
-      return host.held;
+      const { held } = host;
+      await host.slow;
+      return held;
     },
     openText: ({ text }: { text: string }) =>
       new Promise<OpenAnswer>((resolve, reject) => {
@@ -121,12 +125,34 @@ describe('a plan that is open in two windows', () => {
     expect(own.host.fetched).toBe(fetched);
   });
 
+  it('is not followed over what is done here while it is fetched; and is fetched once at a time', async () => {
+    const own = windowOnHost();
+    let hand = (): void => undefined;
+    own.host.slow = new Promise((resolve) => {
+      hand = resolve;
+    });
+    own.changeElsewhere(1, 'Theirs');
+    own.changeElsewhere(2, 'Theirs again');
+    await pass();
+    expect(own.host.fetched).toBe(1);
+    own.app.commit(titled('Mine'));
+    hand();
+    await pass();
+    expect([own.shown().plan.title, own.host.fetched]).toEqual(['Mine', 1]);
+  });
+
   it('is unsaved from an edit on until its answer, whatever the host says of what it has', async () => {
     const own = windowOnHost();
     own.app.commit(titled('Mine'));
     expect(own.shown().view.unsaved).toBe(true);
     own.app.viewed(own.viewOf({ unsaved: false }));
     expect(own.shown().view.unsaved).toBe(true);
+    const both = windowOnHost();
+    both.host.edits.push({ ok: true, revision: 1, unsaved: false });
+    both.app.commit(titled('One'));
+    both.app.commit(titled('Start'));
+    await pass();
+    expect(both.shown().view).toMatchObject({ unsaved: true, revision: 1 });
     const two = windowOnHost();
     two.host.edits.push({ ok: true, revision: 1, unsaved: false });
     two.app.commit(titled('Mine'));

@@ -79,6 +79,14 @@ describe('edits on their way', () => {
     expect(queue.waits()).toBe(false);
   });
 
+  it('that were answered in time are never told of', async () => {
+    const { queue, asked, heard } = queueAt(0);
+    queue.send(edit('one'));
+    asked[0]!.answer();
+    await pass(60_000);
+    expect([heard, await queue.settled()]).toEqual([['taken 1'], true]);
+  });
+
   it('that nobody took are sent again by themselves, from the first on, until they are', async () => {
     const { queue, asked, heard } = queueAt(0);
     queue.send(edit('one'));

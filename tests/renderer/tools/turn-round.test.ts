@@ -164,6 +164,39 @@ describe('the casing towards the room stays towards the room', () => {
     },
   );
 
+  it('along a partition of two walls drawn towards each other it stays in its own one of the two rooms', () => {
+    const own = row('right');
+    const { id: level } = own.level();
+    const draw = (...points: readonly Spot[]): void => {
+      const ticks = points.map(([x, y]): Spot => [x * MM, y * MM]);
+      own.app.commit({
+        type: 'addChain',
+        level,
+        points: ticks,
+        closed: false,
+        along: 'centre',
+        thickness: 100 * MM,
+      });
+    };
+    draw([0, 1500], [2000, 1500]);
+    draw([4000, 1500], [2000, 1500]);
+    const door = { at: 500 * MM, width: 800 * MM, height: 2000 * MM, sill: 0, kind: 'door' } as const;
+    const roomNow = () => derive(own.plan()).levels[0]!.casings.map(({ room }) => room);
+    for (const side of ['left', 'right'] as const) {
+      const record = { ...door, wall: wallAt(own, [1000, 1500]), casing: { [side]: 'flat' as ProfileId } };
+      own.app.commit({ type: 'addOpening', level, opening: 'o1' as OpeningId, record });
+      own.choose({ kind: 'opening', level, id: 'o1' as OpeningId });
+      own.tool('select');
+      const before = roomNow();
+      expect(before).toEqual([expect.any(String)]);
+      own.drag([900, 1500], [3000, 1500], { mod: true });
+      expect(own.level().openings['o1' as OpeningId]!.wall).toBe(wallAt(own, [3000, 1500]));
+      expect(roomNow()).toEqual(before);
+      own.undo();
+      own.undo();
+    }
+  });
+
   it('typed along a face that runs on over a wall drawn the other way', () => {
     const own = program({ ...emptyPlan('metric'), profiles: { flat: casing } } as unknown as Plan);
     const { id: level } = own.level();

@@ -1,6 +1,6 @@
-// What the window can do to its state: open a plan, change it, take back, choose, look elsewhere. The only place where the
-// store is changed. Every change of the plan goes through `commit`, which derives, remembers the way back and tells the
-// host; nothing that is derived is kept beside its source.
+// What the window can do to its state: open a plan, change it, take back, choose, look elsewhere. Every change of the plan
+// goes through `commit`, which derives, remembers the way back and hands the edit to the host's link; nothing that is derived
+// is kept beside its source.
 
 import { freeze } from 'immer';
 import { apply, describe, type Edit, type MendNote, type PatchEdit } from '../../core/edit/index.ts';

@@ -2,7 +2,7 @@
 // it closes it. `errors` is what the page complained of, and must stay empty.
 
 import { existsSync } from 'node:fs';
-import { cp, mkdir, mkdtemp, readdir, rm, stat } from 'node:fs/promises';
+import { cp, mkdir, mkdtemp, readdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -16,6 +16,13 @@ const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 
 /** The demo house's plan file. */
 export const demoFile = (house: string): string => join(root, 'demo-data', `${house}.copewright.json`);
+
+/** A plan's text with no stock to cut it from: no boards are worked out beside what is tested. */
+async function unstockedText(file: string): Promise<string> {
+  const plan = JSON.parse(await readFile(file, 'utf8')) as { profiles: Record<string, object> };
+  for (const profile of Object.values(plan.profiles)) Object.assign(profile, { stock: [] });
+  return JSON.stringify(plan);
+}
 
 const OLD_MS = 6 * 3600 * 1000;
 
@@ -43,6 +50,8 @@ export async function builtWindow(): Promise<string> {
 export interface WindowOptions {
   /** A plan file; it is copied into the window's home first. Null: none is named. */
   readonly file?: string | null;
+  /** The copy has no stock, so that no boards are worked out. */
+  readonly unstocked?: boolean;
   readonly width?: number;
   readonly height?: number;
   readonly dark?: boolean;
@@ -78,7 +87,10 @@ export async function openServer(
   let file: string | null = null;
   if (options.file != null) {
     file = join(home, basename(options.file));
-    if (!existsSync(file)) await cp(options.file, file);
+    if (!existsSync(file)) {
+      if (options.unstocked === true) await writeFile(file, await unstockedText(options.file));
+      else await cp(options.file, file);
+    }
   }
   const log: string[] = [];
   const local = await startLocal({

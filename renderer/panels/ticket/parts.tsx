@@ -1,7 +1,7 @@
 // What every ticket is made of: its heading, parts with small headings, facts in two columns beside the fields, reasons,
 // and the way to another thing.
 
-import { type ReactNode, useEffect, useId, useRef } from 'react';
+import { type ReactNode, useEffect, useRef } from 'react';
 import type { Finding } from '../../../core/fit/index.ts';
 import type { Plan } from '../../../core/plan/index.ts';
 import type { Derived, DerivedLevel } from '../../../core/report/index.ts';
@@ -56,11 +56,10 @@ export function Part({
   readonly aside?: ReactNode;
   readonly children: ReactNode;
 }) {
-  const id = useId();
   return (
-    <section className="ticket-part" aria-labelledby={id}>
+    <section className="ticket-part">
       <div className="ticket-part-head">
-        <h3 id={id}>{title}</h3>
+        <h3>{title}</h3>
         {aside}
       </div>
       {children}

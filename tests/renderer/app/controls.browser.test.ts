@@ -39,7 +39,7 @@ function unnamed(page: Page): Promise<string[]> {
 
 describe('every control in sight has a name and a tooltip', () => {
   test('in the four stages, with a room, a wall, an opening and a finding chosen, and in every part of the hand-over', async () => {
-    const page = await opened({ file: demoFile('larkspur-house') });
+    const page = await opened({ file: demoFile('larkspur-house'), unstocked: true });
     const tree = page.getByRole('tree', { name: 'The walk' });
     await tree.waitFor();
     let seen = 0;
@@ -80,7 +80,7 @@ describe('a plan that is opened', () => {
     [1280, 800],
     [1024, 768],
   ])('is shown as large as it fits at %d by %d', async (width, height) => {
-    const page = await opened({ file: demoFile('larkspur-house'), width, height });
+    const page = await opened({ file: demoFile('larkspur-house'), unstocked: true, width, height });
     const scale = page.locator('.sheet-scale span');
     await scale.waitFor();
     const first = await scale.textContent();

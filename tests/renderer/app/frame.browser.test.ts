@@ -18,7 +18,7 @@ const menu = async (name: string, item: string): Promise<void> => {
 };
 
 beforeAll(async () => {
-  w = await openWindow({ file: demoFile('thimble-cottage') });
+  w = await openWindow({ file: demoFile('thimble-cottage'), unstocked: true });
   page = w.page;
   await titleField().waitFor();
 });

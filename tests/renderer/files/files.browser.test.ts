@@ -157,7 +157,7 @@ describe('from an empty window', () => {
 });
 
 describe('unsaved work', () => {
-  beforeEach(() => open({ file: demoFile('thimble-cottage') }));
+  beforeEach(() => open({ file: demoFile('thimble-cottage'), unstocked: true }));
 
   test('opening another plan asks first: Cancel stays, Keep for later offers it, Save saves it', async () => {
     await rename('Changed');
@@ -219,7 +219,7 @@ describe('unsaved work', () => {
 
 describe('a file that another program changed', () => {
   beforeEach(async () => {
-    await open({ file: demoFile('thimble-cottage') });
+    await open({ file: demoFile('thimble-cottage'), unstocked: true });
     await rename('Mine');
     await page.getByText('Unsaved changes').waitFor();
     const theirs = { ...(await planAt(use.w.file!)), title: 'Theirs' };
@@ -261,7 +261,7 @@ describe('a file that another program changed', () => {
 });
 
 describe('coming back to the window', () => {
-  beforeEach(() => open({ file: demoFile('thimble-cottage') }));
+  beforeEach(() => open({ file: demoFile('thimble-cottage'), unstocked: true }));
 
   test('a file changed meanwhile is noticed, and mine can be kept from there', async () => {
     await titleField().waitFor();

@@ -30,7 +30,7 @@ afterEach(async () => {
 });
 
 describe('handing over', () => {
-  beforeEach(() => open({ file: demoFile('thimble-cottage') }));
+  beforeEach(() => open({ file: demoFile('thimble-cottage'), unstocked: true }));
 
   test('the PDF is written where the user says, with the name of the plan', async () => {
     await titleField().waitFor();
@@ -59,7 +59,7 @@ describe('handing over', () => {
 });
 
 describe('a program that has gone', () => {
-  beforeEach(() => open({ file: demoFile('thimble-cottage') }));
+  beforeEach(() => open({ file: demoFile('thimble-cottage'), unstocked: true }));
 
   test('says so, keeps the plan in the page, lets it be downloaded, and asks before the page goes', async () => {
     await titleField().waitFor();
@@ -150,7 +150,7 @@ describe('a disk that takes nothing any more', () => {
     const folder = await mkdtemp(join(tmpdir(), 'copewright-full-'));
     const disk = faultyDisk();
     const env = { ...realEnv(join(folder, 'user')), calls: disk.calls };
-    await open({ file: demoFile('thimble-cottage'), folder, local: { env } });
+    await open({ file: demoFile('thimble-cottage'), unstocked: true, folder, local: { env } });
     await titleField().waitFor();
     disk.arm(1, true, 'ENOSPC');
     await rename('Not on the disk');
@@ -195,7 +195,7 @@ describe('a window that goes in the middle of a save', () => {
       await REAL_CALLS.rename(from, to);
     };
     const env = { ...realEnv(join(folder, 'user')), calls: { ...REAL_CALLS, rename } };
-    await open({ file: demoFile('thimble-cottage'), folder, local: { env } });
+    await open({ file: demoFile('thimble-cottage'), unstocked: true, folder, local: { env } });
     const before = await readFile(use.w.file!, 'utf8');
     await use.rename('Saved slowly');
     await page.getByText('Unsaved changes').waitFor();

@@ -9,7 +9,7 @@ let w: OpenWindow;
 let page: Page;
 
 beforeAll(async () => {
-  w = await openWindow({ file: demoFile('thimble-cottage') });
+  w = await openWindow({ file: demoFile('thimble-cottage'), unstocked: true });
   page = w.page;
   await page.getByRole('tree', { name: 'The walk' }).waitFor();
 });

@@ -20,7 +20,7 @@ async function open(menu: string, item: string, title: string) {
 }
 
 beforeAll(async () => {
-  w = await openWindow({ file: demoFile('thimble-cottage') });
+  w = await openWindow({ file: demoFile('thimble-cottage'), unstocked: true });
   page = w.page;
   await page.locator('.pencil [data-finding]').first().waitFor();
 });

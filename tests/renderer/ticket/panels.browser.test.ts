@@ -12,7 +12,7 @@ let w: OpenWindow;
 let page: Page;
 
 beforeAll(async () => {
-  w = await openWindow({ file: demoFile('larkspur-house') });
+  w = await openWindow({ file: demoFile('larkspur-house'), unstocked: true });
   page = w.page;
   await tree().waitFor();
 });

@@ -175,7 +175,8 @@ async function openProgram(files: ProgramFiles, [named, ...others]: readonly str
   listen(ipcMain, {
     handle: async (name, sent) => {
       const answer = await desk.handle(name, sent);
-      showView();
+      // An edit tells of itself by 'changed'.
+      if (name !== 'edit') showView();
       if (name === 'start') pageListens();
       if (name === 'recent' || name === 'clearRecent' || name.startsWith('open') || name.startsWith('save'))
         void setMenu();

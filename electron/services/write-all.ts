@@ -4,15 +4,12 @@
 
 import type { Stats } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
+import { listed } from '../../core/fit/say.ts';
 import { codeOf, type FileCalls, REAL_CALLS, USERS_FOLDER } from './file-calls.ts';
 import { FileProblem, fileProblem } from './file-problem.ts';
 import { temporaryIn } from './temporary.ts';
+import type { MadeFile } from './thread-jobs.ts';
 import { mayReplace, realTarget, syncFolder, writeTemporary } from './write-whole.ts';
-
-export interface NamedBytes {
-  readonly name: string;
-  readonly bytes: Uint8Array;
-}
 
 export interface WriteAllOptions {
   readonly calls?: FileCalls;
@@ -38,7 +35,7 @@ interface Step {
  */
 export async function writeAllInto(
   folder: string,
-  files: readonly NamedBytes[],
+  files: readonly MadeFile[],
   { calls = REAL_CALLS, look }: WriteAllOptions,
 ): Promise<void> {
   const missing = await missingFrom(folder, calls);
@@ -165,6 +162,5 @@ async function putBack(placed: readonly Step[], calls: FileCalls): Promise<Step[
 
 function alreadyNew(steps: readonly Step[]): string {
   const names = steps.map(({ path }) => basename(path));
-  const all = names.length === 1 ? names[0] : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
-  return `; ${all} ${names.length === 1 ? 'is' : 'are'} new already, the others are as they were`;
+  return `; ${listed(names)} ${names.length === 1 ? 'is' : 'are'} new already, the others are as they were`;
 }

@@ -4,6 +4,7 @@
 import { describe, expect, it } from 'vitest';
 import {
   emptyPlan,
+  type Opening,
   type OpeningId,
   type Plan,
   type ProfileId,
@@ -49,6 +50,22 @@ function row(...ways: readonly ('right' | 'left')[]): Program {
   return own;
 }
 
+/** Walls along the middle of a line, which is open. */
+function draw(own: Program, ...line: readonly Spot[]): void {
+  const { id: level } = own.level();
+  const points = line.map(([x, y]): Spot => [x * MM, y * MM]);
+  own.app.commit({ type: 'addChain', level, points, closed: false, along: 'centre', thickness: 100 * MM });
+}
+
+/** Puts the opening o1 into a wall and chooses it, to be moved. */
+function put(own: Program, record: Opening): void {
+  const { id: level } = own.level();
+  const opening = 'o1' as OpeningId;
+  expect(own.app.commit({ type: 'addOpening', level, opening, record })).toBe(true);
+  own.choose({ kind: 'opening', level, id: opening });
+  own.tool('select');
+}
+
 /** The wall that lies along a line between two places. */
 function wallAt(own: Program, [x, y]: Spot): WallId {
   const { nodes, walls } = own.level();
@@ -65,7 +82,6 @@ function wallAt(own: Program, [x, y]: Spot): WallId {
 
 /** A pocket door in the top wall of the first room, cased towards the room alone. */
 function cased(own: Program): void {
-  const { id: level } = own.level();
   const wall = wallAt(own, [2000, 0]);
   const { from, to } = own.level().walls[wall]!;
   const towardsRoom = own.level().nodes[from]![0] < own.level().nodes[to]![0] ? 'right' : 'left';
@@ -80,8 +96,7 @@ function cased(own: Program): void {
     reveal: 1600,
     casing: { [towardsRoom]: 'flat' as ProfileId },
   } as const;
-  expect(own.app.commit({ type: 'addOpening', level, opening: 'o1' as OpeningId, record })).toBe(true);
-  own.choose({ kind: 'opening', level, id: 'o1' as OpeningId });
+  put(own, record);
 }
 
 /** Whether each casing is a room's, and on which hand of that room the pocket of its door lies. */
@@ -131,30 +146,14 @@ describe('the casing towards the room stays towards the room', () => {
     'from a wall between two rooms to an outer one drawn to the %s',
     (way) => {
       const own = row('right', way);
-      const { id: level } = own.level();
-      const points = [
-        [4000 * MM, 0],
-        [5000 * MM, 0],
-        [5000 * MM, 3000 * MM],
-        [4000 * MM, 3000 * MM],
-      ] as const;
-      own.app.commit({
-        type: 'addChain',
-        level,
-        points,
-        closed: false,
-        along: 'centre',
-        thickness: 100 * MM,
-      });
+      draw(own, [4000, 0], [5000, 0], [5000, 3000], [4000, 3000]);
       const between = Object.entries(own.level().walls).find(([, { from, to }]) =>
         [from, to].every((end) => own.level().nodes[end]![0] === 4000 * MM),
       )![0] as WallId;
       const door = { at: 500 * MM, width: 800 * MM, height: 2000 * MM, sill: 0, kind: 'door' } as const;
       for (const side of ['left', 'right'] as const) {
         const record = { ...door, wall: between, casing: { [side]: 'flat' as ProfileId } };
-        own.app.commit({ type: 'addOpening', level, opening: 'o1' as OpeningId, record });
-        own.choose({ kind: 'opening', level, id: 'o1' as OpeningId });
-        own.tool('select');
+        put(own, record);
         own.drag([4000, 900], [8000, 0], { mod: true });
         expect(own.level().openings['o1' as OpeningId]!.wall).toBe(wallAt(own, [8000, 0]));
         expect(seen(own)).toMatchObject([{ inRoom: true }]);
@@ -166,27 +165,13 @@ describe('the casing towards the room stays towards the room', () => {
 
   it('along a partition of two walls drawn towards each other it stays in its own one of the two rooms', () => {
     const own = row('right');
-    const { id: level } = own.level();
-    const draw = (...points: readonly Spot[]): void => {
-      const ticks = points.map(([x, y]): Spot => [x * MM, y * MM]);
-      own.app.commit({
-        type: 'addChain',
-        level,
-        points: ticks,
-        closed: false,
-        along: 'centre',
-        thickness: 100 * MM,
-      });
-    };
-    draw([0, 1500], [2000, 1500]);
-    draw([4000, 1500], [2000, 1500]);
+    draw(own, [0, 1500], [2000, 1500]);
+    draw(own, [4000, 1500], [2000, 1500]);
     const door = { at: 500 * MM, width: 800 * MM, height: 2000 * MM, sill: 0, kind: 'door' } as const;
     const roomNow = () => derive(own.plan()).levels[0]!.casings.map(({ room }) => room);
     for (const side of ['left', 'right'] as const) {
       const record = { ...door, wall: wallAt(own, [1000, 1500]), casing: { [side]: 'flat' as ProfileId } };
-      own.app.commit({ type: 'addOpening', level, opening: 'o1' as OpeningId, record });
-      own.choose({ kind: 'opening', level, id: 'o1' as OpeningId });
-      own.tool('select');
+      put(own, record);
       const before = roomNow();
       expect(before).toEqual([expect.any(String)]);
       own.drag([900, 1500], [3000, 1500], { mod: true });
@@ -199,21 +184,9 @@ describe('the casing towards the room stays towards the room', () => {
 
   it('typed along a face that runs on over a wall drawn the other way', () => {
     const own = program({ ...emptyPlan('metric'), profiles: { flat: casing } } as unknown as Plan);
-    const { id: level } = own.level();
-    const draw = (...points: readonly Spot[]): void => {
-      const ticks = points.map(([x, y]): Spot => [x * MM, y * MM]);
-      own.app.commit({
-        type: 'addChain',
-        level,
-        points: ticks,
-        closed: false,
-        along: 'centre',
-        thickness: 100 * MM,
-      });
-    };
-    draw([4000, 0], [2000, 0]);
-    draw([0, 0], [2000, 0]);
-    draw([4000, 0], [4000, 3000], [0, 3000], [0, 0]);
+    draw(own, [4000, 0], [2000, 0]);
+    draw(own, [0, 0], [2000, 0]);
+    draw(own, [4000, 0], [4000, 3000], [0, 3000], [0, 0]);
     const record = {
       wall: wallAt(own, [1000, 0]),
       at: 300 * MM,
@@ -223,9 +196,7 @@ describe('the casing towards the room stays towards the room', () => {
       kind: 'door',
       casing: { left: null, right: 'flat' as ProfileId },
     } as const;
-    own.app.commit({ type: 'addOpening', level, opening: 'o1' as OpeningId, record });
-    own.choose({ kind: 'opening', level, id: 'o1' as OpeningId });
-    own.tool('select');
+    put(own, record);
     expect(own.give('2600')).toBe(true);
     expect(own.level().openings['o1' as OpeningId]!.wall).toBe(wallAt(own, [3000, 0]));
     expect(seen(own)).toMatchObject([{ opening: 'o1', inRoom: true }]);

@@ -1,7 +1,7 @@
 // Folders and plans of this machine, for a window that has no file dialog of the system: the way down to a folder, what is
 // in it, and, for writing, a name. It knows ids and names, never a path.
 
-import { useCallback, useEffect, useState } from 'react';
+import { useCallback, useEffect, useRef, useState } from 'react';
 import type { Place } from '../../../electron/contract.ts';
 import { useApp } from '../../state/react.ts';
 import { Problem } from '../kit/Problem.tsx';
@@ -21,6 +21,10 @@ export function PlacePicker({ wish, onCancel }: PlacePickerProps) {
   const [name, setName] = useState(wish.kind === 'save' ? wish.name : '');
   const [busy, setBusy] = useState(false);
   const [early, setEarly] = useState(false);
+  const nameField = useRef<HTMLInputElement>(null);
+
+  // A dialog that opens gives it the focus; in one that is open already the button that led here is gone, and the focus with it.
+  useEffect(() => nameField.current?.focus(), []);
 
   const go = useCallback(
     async (id: string | null): Promise<void> => {
@@ -93,6 +97,7 @@ export function PlacePicker({ wish, onCancel }: PlacePickerProps) {
           <input
             type="text"
             data-first
+            ref={nameField}
             value={name}
             maxLength={200}
             spellCheck={false}

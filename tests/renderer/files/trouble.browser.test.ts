@@ -52,7 +52,10 @@ describe('handing over', () => {
     await use.menu('File', 'Export tables (CSV)…');
     const box = dialog('Export tables (CSV)');
     await box.getByRole('button', { name: 'Choose where…' }).click();
-    await box.getByRole('button', { name: 'Save here' }).click();
+    const name = box.getByLabel('Folder name');
+    await name.waitFor();
+    expect(await name.evaluate((field) => field === document.activeElement)).toBe(true);
+    await page.keyboard.press('Enter');
     await box.getByText('boards.csv').waitFor({ timeout: 60_000 });
     expect(await readdir(atHome('Thimble Cottage tables'))).toContain('order.csv');
   });
